@@ -1,0 +1,76 @@
+// Package issue holds findings: what is wrong, or worth knowing, about a
+// project, as data that a screen puts into words.
+package issue
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+)
+
+// A Level says what a finding does to the work.
+type Level int
+
+const (
+	Note  Level = iota // worth knowing; not counted as a problem
+	Warn               // will go wrong
+	Block              // cannot be built or cut
+)
+
+// String returns "note", "warn" or "block".
+func (l Level) String() string { return [...]string{"note", "warn", "block"}[l] }
+
+// A Code names a kind of finding: "package.what". Codes are never renamed or
+// reused. Each is declared beside the code that raises it, with the file
+// under testdata/projects/findings that raises it in a comment.
+type Code string
+
+// A Finding is one thing that is wrong or worth knowing.
+type Finding struct {
+	Level Level
+	Code  Code
+	// Where lists what it is about: field paths of the project
+	// ("bays.1.width") or part IDs, the most telling first.
+	Where []string
+	// Args are the numbers and names of the sentence, in the order of the
+	// code's text: measure.Length, measure.Money, measure.Mass, int, string.
+	Args []any
+}
+
+// A List is the findings of a stage. The zero List is empty and ready.
+type List []Finding
+
+// Add appends a finding.
+func (l *List) Add(level Level, code Code, where []string, args ...any) {
+	*l = append(*l, Finding{level, code, where, args})
+}
+
+// Has reports whether the list holds a finding with the code.
+func (l List) Has(code Code) bool {
+	return slices.ContainsFunc(l, func(f Finding) bool { return f.Code == code })
+}
+
+// Blocked reports whether any finding blocks.
+func (l List) Blocked() bool {
+	return slices.ContainsFunc(l, func(f Finding) bool { return f.Level == Block })
+}
+
+// Problems counts the findings that block or warn.
+func (l List) Problems() int {
+	n := 0
+	for _, f := range l {
+		if f.Level != Note {
+			n++
+		}
+	}
+	return n
+}
+
+// Sort orders the list: the heaviest level first, then by code and place.
+// Equal findings keep their order.
+func (l List) Sort() {
+	slices.SortStableFunc(l, func(a, b Finding) int {
+		return cmp.Or(cmp.Compare(b.Level, a.Level), cmp.Compare(a.Code, b.Code),
+			cmp.Compare(strings.Join(a.Where, ","), strings.Join(b.Where, ",")))
+	})
+}
