@@ -6,6 +6,10 @@ import "fmt"
 // every renderer shows the same signs.
 func (b Badge) Parts() []Item {
 	half := b.Size / 2
+	mark := Medium // the pen of a tick
+	if b.Size >= 36*PX {
+		mark = Select
+	}
 	at := func(dx, dy Unit) Pt { return Pt{b.At.X + dx, b.At.Y + dy} }
 	text := func(size Unit, tone Tone) Item {
 		return Label{At: b.At, Text: b.Text, Size: size, Bold: true, Tone: tone}
@@ -24,15 +28,15 @@ func (b Badge) Parts() []Item {
 	case Ticked:
 		return []Item{
 			Round{At: b.At, R: half, Fill: Ink},
-			Line{Pts: []Pt{at(-half*9/20, half/20), at(-half*3/20, half*7/20), at(half*9/20, -half*7/20)}, Pen: Medium, Tone: Sheet},
+			Line{Pts: []Pt{at(-half*9/20, half/20), at(-half*3/20, half*7/20), at(half*9/20, -half*7/20)}, Pen: mark, Tone: Sheet},
 		}
 	case Unequal:
 		d := half * 2 / 5
 		return []Item{
 			Round{At: b.At, R: half, Fill: Ink},
-			Line{Pts: []Pt{at(-d, -d/2), at(d, -d/2)}, Pen: Medium, Tone: Sheet},
-			Line{Pts: []Pt{at(-d, d/2), at(d, d/2)}, Pen: Medium, Tone: Sheet},
-			Line{Pts: []Pt{at(d/2, -d*3/2), at(-d/2, d*3/2)}, Pen: Medium, Tone: Sheet},
+			Line{Pts: []Pt{at(-d, -d/2), at(d, -d/2)}, Pen: mark, Tone: Sheet},
+			Line{Pts: []Pt{at(-d, d/2), at(d, d/2)}, Pen: mark, Tone: Sheet},
+			Line{Pts: []Pt{at(d/2, -d*3/2), at(-d/2, d*3/2)}, Pen: mark, Tone: Sheet},
 		}
 	case PennantR:
 		w := max(half, b.textWidth(64)/2+3*PX)

@@ -68,7 +68,7 @@ func TestZigzag(t *testing.T) {
 		t.Fatalf("%d points from %v to %v", len(z), z[0], z[len(z)-1])
 	}
 	for i, p := range z[1:11] {
-		if want := (Pt{Unit(28 + 56*i), Unit(28 * (1 - 2*(i%2)))}); p != want {
+		if want := (Pt{Unit(28 + 56*i), Unit(40 * (1 - 2*(i%2)))}); p != want {
 			t.Errorf("tooth %d at %v, want %v", i, p, want)
 		}
 	}
