@@ -1,0 +1,93 @@
+package main
+
+import (
+	"fmt"
+	"log"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+)
+
+// A program is one of the two wasm programs.
+type program struct {
+	name string // of its folder under wasm/
+	max  int    // budget in bytes after brotli
+	data []byte
+}
+
+// The budgets of issue 2: 1.2 and 2.2 MB after brotli.
+func programList() []program {
+	return []program{{name: "worker", max: 1_200_000}, {name: "view", max: 2_200_000}}
+}
+
+// buildPrograms compiles the wasm programs into dir. With lenient set, one
+// that has no sources yet is left out with a word about it.
+func buildPrograms(dir string, lenient bool) ([]program, error) {
+	if err := os.MkdirAll(dir, 0o777); err != nil {
+		return nil, err
+	}
+	var out []program
+	for _, p := range programList() {
+		src := filepath.Join("wasm", p.name)
+		if has, _ := filepath.Glob(filepath.Join(src, "*.go")); len(has) == 0 {
+			if !lenient {
+				return nil, fmt.Errorf("%s has no Go files", src)
+			}
+			log.Printf("%s has no Go files: the site goes without it", src)
+			continue
+		}
+		file := filepath.Join(dir, p.name+".wasm")
+		c := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-o", file, "./"+filepath.ToSlash(src))
+		c.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+		c.Stderr = os.Stderr
+		if err := c.Run(); err != nil {
+			return nil, fmt.Errorf("go build ./%s: %w", filepath.ToSlash(src), err)
+		}
+		data, err := os.ReadFile(file)
+		if err != nil {
+			return nil, err
+		}
+		p.data = data
+		out = append(out, p)
+	}
+	return out, nil
+}
+
+// wasmExec returns Go's own loader. It must come from the Go that built the
+// programs.
+func wasmExec() ([]byte, error) {
+	root, err := exec.Command("go", "env", "GOROOT").Output()
+	if err != nil {
+		return nil, fmt.Errorf("go env GOROOT: %w", err)
+	}
+	return os.ReadFile(filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "wasm_exec.js"))
+}
+
+// checkBudget fails if a program is larger than it may be. The quick quality
+// comes first: what fits there fits all the more at the best.
+func checkBudget(programs []program, c compressor) error {
+	over := 0
+	for _, p := range programs {
+		var size int
+		for _, c.quality = range []int{5, 9, 11} {
+			b, err := c.brotli(p.data)
+			if err != nil {
+				return err
+			}
+			if size = len(b); size <= p.max {
+				break
+			}
+		}
+		word := "fits"
+		if size > p.max {
+			word = "IS TOO LARGE for"
+			over++
+		}
+		fmt.Printf("%s.wasm: %d bytes (brotli %d) %s the budget of %d\n", p.name, size, c.quality, word, p.max)
+	}
+	if over > 0 {
+		return fmt.Errorf("%d programs over their budget: see what came in with go tool nm, or raise the budget knowingly", over)
+	}
+	return nil
+}
