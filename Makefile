@@ -1,0 +1,66 @@
+# Every target works from a fresh clone. Needed: Go, make, git; for test also
+# a browser and a solver, which it installs on Debian if they are missing.
+
+GO      ?= go
+FUZZTIME ?= 20s
+WASM    := GOOS=js GOARCH=wasm
+
+.DEFAULT_GOAL := help
+.PHONY: help run site dist test check tools golden fuzz bench clean
+
+help: ## list the targets
+	@sed -n 's/^\([a-z]*\):.*## \(.*\)/  make \1\t\2/p' $(MAKEFILE_LIST) | expand -t 20
+
+run: ## build the site quickly and show it with the demo project
+	@$(GO) run ./cmd/site -dev
+	@exec $(GO) run ./cmd/serve
+
+site: ## build the site as it is released, into .site
+	@$(GO) run ./cmd/site
+
+dist: site ## one program with the site inside, .dist/cartwright
+	@rm -rf cmd/serve/built && mkdir -p .dist && cp -r .site cmd/serve/built
+	@$(GO) build -trimpath -ldflags="-s -w" -tags embedsite -o .dist/cartwright ./cmd/serve
+	@rm -rf cmd/serve/built && ls -l .dist/cartwright
+
+test: tools check ## everything: check, then all tests, browser and solver included
+	@$(GO) run ./cmd/site -dev
+	@CARTWRIGHT_TOOLS=required $(GO) test ./...
+
+check: ## gofmt, vet and staticcheck for both targets, import order, size budget
+	@echo "gofmt"
+	@out=$$(gofmt -l cmd engine wasm); test -z "$$out" || { echo "not formatted:"; echo "$$out"; exit 1; }
+	@echo "go vet"
+	@$(GO) vet ./...
+	@$(WASM) $(GO) vet ./engine/... ./wasm/...
+	@echo "staticcheck"
+	@tool=$$($(GO) tool -n staticcheck) && $$tool ./... && $(WASM) $$tool ./engine/... ./wasm/...
+	@echo "import order"
+	@$(GO) test ./engine
+	@echo "size budget"
+	@$(GO) run ./cmd/site -check
+
+tools: ## install the browser and the solver that the tests use, if missing
+	@missing=; \
+	command -v chromium >/dev/null || missing="$$missing chromium"; \
+	command -v glpsol >/dev/null || missing="$$missing glpk-utils"; \
+	test -z "$$missing" && exit 0; \
+	echo "the tests need$$missing: installing from Debian"; \
+	command -v apt-get >/dev/null || { echo "no apt-get here: please install$$missing yourself"; exit 1; }; \
+	sudo=; test "$$(id -u)" = 0 || sudo=sudo; \
+	$$sudo apt-get update -q && DEBIAN_FRONTEND=noninteractive $$sudo apt-get install -q -y --no-install-recommends $$missing
+
+golden: ## rewrite the golden files; read the difference before you commit it
+	@for d in $$(grep -rl --include='*_test.go' 'flag.Bool("update"' cmd engine wasm | xargs -n1 dirname | sort -u); do \
+		$(GO) test ./$$d -update || exit 1; done
+
+fuzz: ## run each fuzz test for FUZZTIME (20s)
+	@for p in $$($(GO) list ./...); do \
+		for f in $$($(GO) test -list '^Fuzz' $$p | grep '^Fuzz'); do \
+			echo "$$p $$f"; $(GO) test -run '^$$' -fuzz "^$$f$$" -fuzztime $(FUZZTIME) -parallel 2 $$p || exit 1; done; done
+
+bench: ## run the benchmarks
+	@$(GO) test -run '^$$' -bench . -benchmem ./engine/...
+
+clean: ## remove what was built
+	@rm -rf .site .cache .dist .shots cmd/serve/built
