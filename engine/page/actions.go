@@ -1,0 +1,154 @@
+package page
+
+// What the page can ask for. Every control in the fragments carries its wish
+// as attributes; the page's script finds the nearest element with data-do and
+// acts, so no fragment holds a script.
+//
+// # Document actions: to the planner worker
+//
+// One of these is one step of undo.
+//
+//	set      data-path  the control's value goes through project.Set. Sent on
+//	                    "change" of an <input> or <select> (Enter included),
+//	                    never while typing. A checkbox sends "true" or "".
+//	nudge    data-path, data-by="step"|"-step"   one step of the tape more or
+//	                    less. Without data-path: the field in focus. A field
+//	                    that is empty starts from its data-value, the value
+//	                    in use.
+//	add      data-path, data-at    project.Insert; no data-at: at the end
+//	remove   data-path, data-at    project.Remove
+//	tape     data-to="inch/16|inch/32|inch/64|mm/1|mm/0.5"   unit and step
+//	undo, redo
+//	mark     data-cut   this cut is made: store or shop
+//	unmark   data-cut   it is not
+//	accept              hold the plan on the screen
+//	replan              plan what is not yet cut again
+//	try      data-path, data-value   a way to mend a finding: sets the field
+//
+// # View actions: to the planner worker, not undone
+//
+//	place    data-to    go to a place ("size" … "check")
+//	select   data-ref   choose a thing ("part/A", "cut/0/r.1", "sum/2",
+//	                    "finding/0"); "" chooses nothing
+//	sheet    data-at    show this sheet
+//	stop, more          end the search; search on
+//	open     data-id    open a stored project
+//	new      data-to    begin from a starting point: "jointer-stand",
+//	                    "sharpening-cart"
+//	copy                go on with a copy of this project
+//	delete   data-id    delete a stored project; the page offers undo
+//	takeover            the other tab loses the right to write
+//	export              the project as a file
+//	share               a link that holds the project
+//	embed               the tag that puts this plan on another page
+//	csv                 the cut list as a file
+//	print    data-to="parts|cards|saw"   [Print] into #print, then print
+//
+// # Page actions: the script alone
+//
+//	menu, close         open and close <dialog id="menu">
+//	import              a file dialog; the text goes to the worker
+//	theme    data-to="light|dark|auto"   data-theme on <html>, kept
+//	tab      data-to="lineup|bays|drawers|case|base|stock|shop"   data-tab on
+//	                    <body>: which fields a phone shows at Size, and
+//	                    data-to="sheet|list" at Saw
+//	key      data-to="1/2|1/4|1/8|1/16"   puts this fraction in the field in
+//	                    focus in place of the one it has; "undo" of typing is
+//	                    the browser's
+//	fit, in, out        zoom of the drawing
+//
+// # What the script keeps for the style sheet
+//
+//	<html data-theme>   "light", "dark"; absent: as the system says
+//	<body data-place>   from [Flags], as are data-readonly, data-embedded,
+//	                    data-held, data-chosen
+//	<body data-tab>     see tab; a missing one means "lineup" or "sheet"
+//	<body data-keys>    present while a field with data-len is in focus
+//	<body data-canvas>  "on" while the canvas shows the scene: hides #drawing
+//	<body data-print>   "parts", "cards", "saw" while printing
+//	--kb on <html>      height of the on-screen keyboard, from visualViewport
+//
+// # Patching
+//
+// [Panels] returns every panel of the skeleton in the order of the page; one
+// that the place does not use is empty, and :empty hides it. The script sets
+// innerHTML of those whose text has changed, and must keep:
+//   - the focus: all controls have an id that stays; give it back by id, with
+//     the selection of a text input;
+//   - the text of an input that is being typed in;
+//   - open <details>: they carry data-keep, a key that stays;
+//   - the scroll position of #fields, #list, #side, #findings.
+//
+// An <input> whose value is a length shows built fractions in a span over it
+// while it is not in focus (.shown). The script sets data-typed on the input
+// at its first "input" event, so that what was typed stays in sight until the
+// planner's answer replaces the row.
+//
+// Rows of tables that can be tapped carry data-do too, and hold a <button>
+// with the same action: the nearest one alone acts.
+type action = string
+
+// The names of the actions, as data-do has them.
+const (
+	doSet      action = "set"
+	doNudge    action = "nudge"
+	doAdd      action = "add"
+	doRemove   action = "remove"
+	doTape     action = "tape"
+	doUndo     action = "undo"
+	doRedo     action = "redo"
+	doMark     action = "mark"
+	doUnmark   action = "unmark"
+	doAccept   action = "accept"
+	doReplan   action = "replan"
+	doPlace    action = "place"
+	doSelect   action = "select"
+	doSheet    action = "sheet"
+	doStop     action = "stop"
+	doMore     action = "more"
+	doOpen     action = "open"
+	doNew      action = "new"
+	doCopy     action = "copy"
+	doDelete   action = "delete"
+	doTakeOver action = "takeover"
+	doExport   action = "export"
+	doShare    action = "share"
+	doEmbed    action = "embed"
+	doCSV      action = "csv"
+	doPrint    action = "print"
+	doMenu     action = "menu"
+	doClose    action = "close"
+	doImport   action = "import"
+	doTheme    action = "theme"
+	doKey      action = "key"
+)
+
+// do is the attributes of an action: its name, then pairs of a data attribute
+// and its value.
+func do(name action, pairs ...string) attrs {
+	a := attrs{{"data-do", name}}
+	for i := 0; i+1 < len(pairs); i += 2 {
+		a = append(a, attr{"data-" + pairs[i], pairs[i+1]})
+	}
+	return a
+}
+
+// attrs is several attributes as one item.
+type attrs []attr
+
+func (a attrs) join(e *element) { e.attrs = append(e.attrs, a...) }
+
+// button is a control that acts when tapped.
+func button(class string, what attrs, items ...item) *element {
+	b := el("button", attr{"type", "button"})
+	if class != "" {
+		attr{"class", class}.join(b)
+	}
+	what.join(b)
+	for _, it := range items {
+		if it != nil {
+			it.join(b)
+		}
+	}
+	return b
+}

@@ -1,0 +1,175 @@
+package page
+
+import (
+	"strconv"
+
+	"cartwright/engine/measure"
+)
+
+// places are the six places in the order of the work.
+var places = [...]struct {
+	place Place
+	name  string
+}{{Size, "Size"}, {Parts, "Parts"}, {Store, "Store"}, {Saw, "Saw"}, {Bench, "Bench"}, {Check, "Check"}}
+
+// rod is the six places on their rod. The mark of a place is drawn by the
+// style sheet.
+func (b *builder) rod() node {
+	var out nodes
+	for _, p := range places {
+		now := item(nil)
+		if p.place == b.place() {
+			now = attr{"aria-current", "page"}
+		}
+		out = append(out, button("", do(doPlace, "to", string(p.place)), attr{"id", "place-" + string(p.place)}, now, text(p.name)))
+	}
+	return out
+}
+
+// head is the project's name, whether it is saved, and undo, redo and menu.
+func (b *builder) head() node {
+	name := "Cartwright"
+	if b.Project != nil && b.Project.Name != "" {
+		name = b.Project.Name
+	}
+	saved := "saved"
+	mark := icon(tick)
+	if b.SaveFailed {
+		saved, mark = "saved bad", icon(triangle)
+	}
+	out := nodes{el("h1", text(name))}
+	switch {
+	case b.Embedded:
+		out = append(out,
+			el("p", attr{"class", "saved"}, text("Read only")),
+			button("plain", do(doCopy), attr{"id", "copy"}, text("Work on a copy")))
+	case b.ReadOnly:
+		out = append(out,
+			el("p", attr{"class", "saved"}, text("Open elsewhere: read only here")),
+			button("plain", do(doTakeOver), attr{"id", "takeover"}, text("Take over")))
+	case b.Saved != "":
+		out = append(out, el("p", attr{"class", saved}, attr{"role", "status"}, mark, text(b.Saved)))
+	}
+	out = append(out, span("push"))
+	switch {
+	case b.place() == Saw && b.Awake == "on":
+		out = append(out, el("p", attr{"class", "awake"}, icon(sun), text("Screen stays on")))
+	case b.place() == Saw && b.Awake == "off":
+		out = append(out, el("p", attr{"class", "awake"}, text("Screen may go dark")))
+	case b.place() == Size && b.Project != nil:
+		out = append(out, button("tape", do(doMenu, "to", "tape"), attr{"id", "head-tape"}, attr{"aria-label", "Measuring tape: " + plainTape(b.t)},
+			span("see", attr{"aria-hidden", "true"}, rich(tapeName(b.t)))))
+	}
+	tool := func(id string, a action, name string, i drawn, ok bool) node {
+		return button("tool", do(a), attr{"id", id}, attr{"aria-label", name}, attr{"title", name},
+			when(!ok, attr{"aria-disabled", "true"}), icon(i))
+	}
+	return append(out,
+		tool("undo", doUndo, "Undo", undo, b.CanUndo),
+		tool("redo", doRedo, "Redo", redo, b.CanRedo),
+		tool("menu-open", doMenu, "Menu", menu, true))
+}
+
+func tapeName(t measure.Tape) string {
+	if t.Metric {
+		return "mm, to " + t.Show(t.Least())
+	}
+	return "inch, to " + t.Show(t.Least())
+}
+
+func plainTape(t measure.Tape) string {
+	if t.Metric {
+		return "millimetres, to " + t.Plain(t.Least())
+	}
+	return "inches, to " + t.Plain(t.Least())
+}
+
+// A Cell is one of the five numbers that are always in sight.
+type Cell struct {
+	Key   string // "strip/sheets": the key in [View.Was]
+	Label string
+	Value string
+	Unit  string
+	To    Place
+}
+
+// Strip returns the five numbers: sheets, cost, store cuts, weight, problems.
+// The worker keeps their values when a drag begins, for [View.Was].
+func Strip(v View) []Cell {
+	return []Cell{
+		{"strip/sheets", "Sheets", strconv.Itoa(v.sheets()), "", Store},
+		{"strip/cost", "Cost", v.money(v.Buy.Total), "", Store},
+		{"strip/cuts", "Store cuts", strconv.Itoa(v.Plan.StoreCuts), "", Store},
+		{"strip/weight", "Weight", v.measure().ShowMass(v.Report.Empty), v.measure().MassUnit(), Check},
+		{"strip/problems", "Problems", strconv.Itoa(v.Findings.Problems()), "", Check},
+	}
+}
+
+// sheets counts the sheets to be bought; boards and offcuts are not sheets.
+func (v View) sheets() int {
+	if v.Project == nil {
+		return 0
+	}
+	n := 0
+	for _, l := range v.Plan.Sheets {
+		if l.Stock < 0 || l.Stock >= len(v.Job.Stock) {
+			continue
+		}
+		for _, s := range v.Project.Stock.Sheets {
+			if s.ID == v.Job.Stock[l.Stock].ID {
+				n++
+				break
+			}
+		}
+	}
+	return n
+}
+
+func (b *builder) strip() node {
+	var out nodes
+	for _, c := range Strip(b.View) {
+		class := "cell"
+		was, moved := b.Was[c.Key]
+		moved = moved && was != c.Value
+		if moved {
+			class += " lit"
+		}
+		sign := item(nil)
+		if c.Key == "strip/problems" {
+			if c.Value == "0" {
+				sign = icon(tick)
+			} else {
+				class += " bad"
+				sign = icon(triangle)
+			}
+		}
+		at := ""
+		if c.Key == "strip/cost" && b.Buy.Unpriced > 0 {
+			at = "at least "
+		}
+		out = append(out, button(class, do(doPlace, "to", string(c.To)), attr{"id", "cell-" + c.Key[len("strip/"):]},
+			span("label", text(c.Label)),
+			span("value", when(at != "", span("sr", text(at))), el("b", text(c.Value)),
+				when(c.Unit != "", span("unit", text(c.Unit))), sign,
+				when(moved, el("s", span("sr", text("was ")), text(was))))))
+	}
+	return out
+}
+
+// live is what a screen reader is told without being asked: the last cut at
+// the saw, a change in the number of problems elsewhere.
+func (b *builder) live() string {
+	if b.place() == Saw {
+		return b.sawLive()
+	}
+	n := b.Findings.Problems()
+	was, moved := b.Was["strip/problems"]
+	if !moved || was == strconv.Itoa(n) {
+		return ""
+	}
+	s := "Problems " + strconv.Itoa(n) + "."
+	if n > 0 {
+		s += " " + Plain(b.say(b.Findings[0]))
+	}
+	return s
+}

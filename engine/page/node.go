@@ -1,0 +1,139 @@
+package page
+
+import (
+	"strings"
+	"unicode/utf8"
+)
+
+// A node is a piece of HTML that is written when everything is known. Tags and
+// attribute names come from this package's own code; whatever a user can type
+// arrives as [text] or as the value of an [attr], and both pass through escape,
+// the only place where HTML is made safe.
+type node interface {
+	item
+	write(b *strings.Builder)
+}
+
+// An item is what [el] takes: an attribute, or a node that becomes a child.
+type item interface{ join(e *element) }
+
+// An attr is an attribute of an element. One with an empty value is written
+// without a value, which HTML reads as true or as the empty text.
+type attr struct{ name, value string }
+
+// text is a run of characters.
+type text string
+
+// nodes is several nodes in a row, or none.
+type nodes []node
+
+// raw is HTML that another package of ours has made and escaped: a drawing by
+// package svg. Nothing a user typed becomes raw here.
+type raw string
+
+type element struct {
+	tag   string
+	attrs []attr
+	kids  []node
+}
+
+// el makes an element. Nil items are left out, so that a caller may write a
+// condition in line; see [when].
+func el(tag string, items ...item) *element {
+	e := &element{tag: tag}
+	for _, it := range items {
+		if it != nil {
+			it.join(e)
+		}
+	}
+	return e
+}
+
+// div and span are the elements used most; the class is theirs.
+func div(class string, items ...item) *element { return classed("div", class, items) }
+
+func span(class string, items ...item) *element { return classed("span", class, items) }
+
+func classed(tag, class string, items []item) *element {
+	e := el(tag, items...)
+	if class != "" {
+		e.attrs = append([]attr{{"class", class}}, e.attrs...)
+	}
+	return e
+}
+
+// when returns it if ok, else nothing.
+func when(ok bool, it item) item {
+	if ok {
+		return it
+	}
+	return nil
+}
+
+func (a attr) join(e *element)     { e.attrs = append(e.attrs, a) }
+func (t text) join(e *element)     { e.kids = append(e.kids, t) }
+func (r raw) join(e *element)      { e.kids = append(e.kids, r) }
+func (n nodes) join(e *element)    { e.kids = append(e.kids, n...) }
+func (k *element) join(e *element) { e.kids = append(e.kids, k) }
+
+func (t text) write(b *strings.Builder) { escape(b, string(t)) }
+func (r raw) write(b *strings.Builder)  { b.WriteString(string(r)) }
+
+func (n nodes) write(b *strings.Builder) {
+	for _, k := range n {
+		k.write(b)
+	}
+}
+
+func (k *element) write(b *strings.Builder) {
+	b.WriteByte('<')
+	b.WriteString(k.tag)
+	for _, a := range k.attrs {
+		b.WriteByte(' ')
+		b.WriteString(a.name)
+		if a.value != "" {
+			b.WriteString(`="`)
+			escape(b, a.value)
+			b.WriteByte('"')
+		}
+	}
+	b.WriteByte('>')
+	switch k.tag {
+	case "input", "br", "hr": // have no end
+		return
+	}
+	nodes(k.kids).write(b)
+	b.WriteString("</")
+	b.WriteString(k.tag)
+	b.WriteByte('>')
+}
+
+// html writes the nodes.
+func html(n ...node) string {
+	var b strings.Builder
+	nodes(n).write(&b)
+	return b.String()
+}
+
+// escape writes s so that it is nothing but characters, in text as well as in
+// a quoted attribute. What no HTML document may contain becomes U+FFFD.
+func escape(b *strings.Builder, s string) {
+	for _, r := range s {
+		switch {
+		case r == '&':
+			b.WriteString("&amp;")
+		case r == '<':
+			b.WriteString("&lt;")
+		case r == '>':
+			b.WriteString("&gt;")
+		case r == '"':
+			b.WriteString("&#34;")
+		case r == '\'':
+			b.WriteString("&#39;")
+		case r < ' ' && r != '\n' && r != '\t', r == 0x7F:
+			b.WriteRune(utf8.RuneError)
+		default:
+			b.WriteRune(r)
+		}
+	}
+}

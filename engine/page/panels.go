@@ -1,0 +1,167 @@
+package page
+
+import (
+	"strconv"
+	"strings"
+
+	"cartwright/engine/measure"
+)
+
+// Panels returns every panel of the page for the view, in the order in which
+// they stand in site/index.html. A panel that the place does not use is empty.
+// The script puts only those into the page whose HTML has changed.
+func Panels(v View) []Panel {
+	b := builder{View: v, t: v.measure()}
+	b.index()
+	out := []Panel{
+		{"rod", html(b.rod())},
+		{"head", html(b.head())},
+		{"strip", html(b.strip())},
+		{"menu-body", html(b.menu())},
+		{"live", html(text(b.live()))},
+	}
+	add := func(id string, n node) {
+		if n == nil {
+			out = append(out, Panel{ID: id})
+			return
+		}
+		out = append(out, Panel{id, html(n)})
+	}
+	for _, f := range sections {
+		add(f.id, b.section(f))
+	}
+	var s screen
+	if v.Project != nil {
+		switch v.Place {
+		case Parts:
+			s = b.parts()
+		case Store:
+			s = b.store()
+		case Saw:
+			s = b.saw()
+		case Bench:
+			s = b.bench()
+		case Check:
+			s = b.check()
+		default:
+			s = b.size()
+		}
+	}
+	add("keys", s.keys)
+	add("title", s.title)
+	add("block", s.block)
+	add("buttons", s.buttons)
+	add("list", s.list)
+	add("side", s.side)
+	add("findings", s.findings)
+	return out
+}
+
+// A screen is what a place puts into the panels that places share. Nil leaves
+// a panel empty.
+type screen struct {
+	title    node // heading over the list, with its buttons
+	list     node // rows
+	block    node // the one thing at hand: the cut block, the store card
+	buttons  node // under the thumb
+	side     node // data, sums
+	findings node
+	keys     node // fraction keys
+}
+
+// A Flag is a data attribute of <body>, without the "data-".
+type Flag struct{ Name, Value string }
+
+// Flags returns what the style sheet must know of the view. A flag with an
+// empty value is to be absent.
+func Flags(v View) []Flag {
+	on := func(b bool) string {
+		if b {
+			return "on"
+		}
+		return ""
+	}
+	return []Flag{
+		{"place", string(v.place())},
+		{"readonly", on(v.ReadOnly)},
+		{"embedded", on(v.Embedded)},
+		{"held", on(v.Held)},
+		{"chosen", on(v.Selected != "")},
+	}
+}
+
+func (v View) place() Place {
+	switch v.Place {
+	case Parts, Store, Saw, Bench, Check:
+		return v.Place
+	}
+	return Size
+}
+
+func (v View) measure() measure.Tape {
+	if v.Project == nil {
+		return v.Cart.Tape
+	}
+	return v.Project.Measure()
+}
+
+// A builder makes the panels of one view.
+type builder struct {
+	View
+	t measure.Tape
+	// at maps a field's path or a part's ID to the index of the first
+	// finding about it that blocks or warns.
+	at map[string]int
+}
+
+func (b *builder) index() {
+	b.at = map[string]int{}
+	for i, f := range b.Findings {
+		for _, w := range f.Where {
+			if _, taken := b.at[w]; !taken && f.Level > 0 {
+				b.at[w] = i
+			}
+		}
+	}
+}
+
+// money is an amount with the project's sign.
+func (v View) money(m measure.Money) string {
+	sign := "$"
+	if v.Project != nil && v.Project.Currency != "" {
+		sign = v.Project.Currency
+	}
+	s := m.String()
+	if rest, neg := strings.CutPrefix(s, "-"); neg {
+		return "\u2212" + sign + rest
+	}
+	return sign + s
+}
+
+// count is "1 sheet", "3 sheets".
+func count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + many
+}
+
+// numbers in words up to ten, for sentences to people at a saw.
+func inWords(n int) string {
+	if n >= 0 && n <= 10 {
+		return [...]string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"}[n]
+	}
+	return strconv.Itoa(n)
+}
+
+// join3 is "5", "5 and 6", "5, 6 and 7".
+func listed(words []string) string {
+	switch n := len(words); n {
+	case 0:
+		return ""
+	case 1:
+		return words[0]
+	default:
+		return strings.Join(words[:n-1], ", ") + " and " + words[n-1]
+	}
+}

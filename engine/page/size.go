@@ -1,0 +1,351 @@
+package page
+
+import (
+	"strconv"
+
+	"cartwright/engine/design"
+	"cartwright/engine/measure"
+	"cartwright/engine/project"
+)
+
+// sections are the panels of fields, so that an edit patches a small part of
+// the page; places are where each is shown.
+var sections = [...]struct {
+	id     string
+	make   func(*builder) node
+	places []Place
+}{
+	{"f-lineup", (*builder).lineUp, []Place{Size}},
+	{"f-chain", (*builder).chain, []Place{Size}},
+	{"f-bays", (*builder).bays, []Place{Size}},
+	{"f-drawers", (*builder).drawers, []Place{Size}},
+	{"f-case", (*builder).caseFields, []Place{Size}},
+	{"f-base", (*builder).base, []Place{Size}},
+	{"f-stock", (*builder).stock, []Place{Size}},
+	{"f-store", (*builder).storeFields, []Place{Size, Store}},
+	{"f-car", (*builder).car, []Place{Size, Store}},
+	{"f-saws", (*builder).saws, []Place{Size}},
+	{"f-extra", (*builder).extra, []Place{Parts}},
+}
+
+func (b *builder) section(s struct {
+	id     string
+	make   func(*builder) node
+	places []Place
+}) node {
+	if b.Project == nil {
+		return nil
+	}
+	for _, p := range s.places {
+		if p == b.place() {
+			return s.make(b)
+		}
+	}
+	return nil
+}
+
+// size is what Size shows besides its fields.
+func (b *builder) size() screen {
+	return screen{keys: b.keys(), findings: b.findingsPanel(3)}
+}
+
+// keys are the fraction keys, for the field in focus.
+func (b *builder) keys() node {
+	if b.ReadOnly {
+		return nil
+	}
+	step := b.t.Show(b.t.Least())
+	out := nodes{
+		button("", do(doNudge, "by", "-step"), attr{"id", "key-minus"}, rich("\u2212"+step)),
+		button("", do(doNudge, "by", "step"), attr{"id", "key-plus"}, rich("+"+step)),
+	}
+	if b.t.Metric {
+		return out
+	}
+	for _, k := range [...]string{"1/2", "1/4", "1/8", "1/16"} {
+		out = append(out, button("", do(doKey, "to", k), attr{"id", "key-" + k}, rich(k)))
+	}
+	return out
+}
+
+func (b *builder) lineUp() node {
+	p := b.Project
+	l := p.LineUp
+	machine := or(p.Machine.Name, "machine")
+	out := nodes{el("h2", text("Line up"))}
+	if p.Note != "" {
+		out = append(out, el("p", attr{"class", "note"}, rich(p.Note)))
+	}
+	out = append(out, b.choice("lineUp.mode", "What must meet", or(l.Mode, "match"),
+		option{"match", "the machine's table meets a surface"}, option{"height", "the worktop stands at a height"}))
+	if l.Mode == "height" {
+		out = append(out, b.length("lineUp.height", "Top of the worktop", l.Height, hint{note: "from the floor"}))
+	} else {
+		step := b.usual(measure.Inch/16, measure.MM*3/2)
+		role := or(l.Role, "both")
+		out = append(out,
+			b.length("lineUp.surface", "Height of the "+or(l.Name, "surface to match"), l.Surface, hint{note: "from the floor"}),
+			b.choice("lineUp.role", "What that surface does", role,
+				option{"receives", "takes the work from the machine: a little lower"},
+				option{"feeds", "hands the work to the machine: a little higher"},
+				option{"both", "both: level"},
+				option{"beside", "stands beside it: level"}))
+		switch role {
+		case "receives":
+			out = append(out, b.length("lineUp.step", "Stay above it by", l.Step, step))
+		case "feeds":
+			out = append(out, b.length("lineUp.step", "Stay below it by", l.Step, step))
+		}
+	}
+	out = append(out,
+		b.length("machine.table", "Table of the "+machine, p.Machine.Table, hint{note: "above its foot"}),
+		more("lineup", "More about the machine",
+			b.name("machine.name", "Machine", p.Machine.Name, "jointer, planer, …"),
+			when(l.Mode != "height", b.name("lineUp.name", "Surface to match", l.Name, "assembly table, bench, …")),
+			b.mass("machine.weight", "Weight", p.Machine.Weight, ""),
+			b.length("machine.width", "Body, across", p.Machine.Width, hint{}),
+			b.length("machine.depth", "Body, front to back", p.Machine.Depth, hint{}),
+			b.length("machine.height", "Body, height", p.Machine.Height, hint{}),
+			el("h3", text("Must stay free around it")),
+			b.sides("machine.clear", p.Machine.Clear)))
+	return out
+}
+
+func (b *builder) sides(path string, s project.Sides) nodes {
+	return nodes{
+		b.length(path+".left", "Left", s.Left, hint{}),
+		b.length(path+".right", "Right", s.Right, hint{}),
+		b.length(path+".front", "Front", s.Front, hint{}),
+		b.length(path+".back", "Back", s.Back, hint{}),
+	}
+}
+
+// chain is the height from the floor as a sum: every member, then the total.
+func (b *builder) chain() node {
+	if len(b.Cart.Chain) == 0 {
+		return nil
+	}
+	return nodes{el("h2", text("Height, from the floor")), b.heights()}
+}
+
+func (b *builder) heights() node {
+	c := b.Cart
+	rows := nodes{}
+	for _, l := range c.Chain {
+		name := item(text(l.Name))
+		if l.Path != "" {
+			name = el("label", attr{"for", "i-" + l.Path}, text(l.Name))
+		}
+		rows = append(rows, el("tr", el("th", attr{"scope", "row"}, name), el("td", column(b.t, l.Height))))
+	}
+	class := "total"
+	if c.Reached != c.Target && c.Target != 0 {
+		class = "total off"
+	}
+	foot := nodes{el("tr", attr{"class", class}, el("th", attr{"scope", "row"}, b.target()), el("td", column(b.t, c.Reached)))}
+	if d := c.Reached - c.Target; d != 0 && c.Target != 0 {
+		word := "too high by"
+		if d < 0 {
+			word, d = "too low by", -d
+		}
+		foot = append(foot, el("tr", attr{"class", "bad"},
+			el("th", attr{"scope", "row"}, icon(triangle), text(word)), el("td", column(b.exactTape(d), d))))
+	}
+	return el("table", attr{"class", "sum"}, el("tbody", rows), el("tfoot", foot))
+}
+
+// exactTape is the tape of the project, or a finer one if l would vanish on it.
+func (b *builder) exactTape(l measure.Length) measure.Tape {
+	t := b.t
+	if t.On(l) {
+		return t
+	}
+	t.Step = measure.Inch64
+	if t.Metric {
+		t.Step = measure.MM / 100
+	}
+	return t
+}
+
+// target is what the total is to be: "35 1⁄4 + 1⁄16".
+func (b *builder) target() nodes {
+	c := b.Cart
+	if c.Surface == 0 || c.Target == 0 {
+		return nodes{text("together")}
+	}
+	switch d := c.Target - c.Surface; {
+	case d > 0:
+		return rich(b.t.Show(c.Surface) + " + " + b.t.Show(d))
+	case d < 0:
+		return rich(b.t.Show(c.Surface) + " \u2212 " + b.t.Show(-d))
+	}
+	return rich("level with " + b.t.Show(c.Surface))
+}
+
+func (b *builder) bays() node {
+	out := nodes{el("h2", text("Bays, inside"))}
+	for i, bay := range b.Project.Cabinet.Bays {
+		path := "cabinet.bays." + strconv.Itoa(i)
+		h := hint{}
+		var made *design.Bay
+		if i < len(b.Cart.Bays) {
+			made = &b.Cart.Bays[i]
+			h = hint{made.Clear.Size(0), "takes what is left"}
+		}
+		if bay.Width != 0 {
+			h.note = ""
+		}
+		name := or(bay.Name, "Bay "+strconv.Itoa(i+1))
+		cells := nodes{}
+		for j, o := range bay.Openings {
+			cells = append(cells, b.opening(path+".openings", j, o, made))
+		}
+		out = append(out, b.entry("cabinet.bays", i, name,
+			b.length(path+".width", "Width inside", bay.Width, h),
+			when(len(cells) > 0, el("p", attr{"class", "small"}, text("From the top down:"))),
+			cells,
+			b.add(path+".openings", "an opening"),
+			more(path, "More about this bay",
+				b.name(path+".name", "Name", bay.Name, name),
+				b.whole(path+".share", "Share of what is left", bay.Share, "1", ""))))
+	}
+	return append(out, b.add("cabinet.bays", "a bay"))
+}
+
+var openingKinds = []option{{"drawer", "drawer"}, {"open", "open"}, {"shelf", "shelf"}, {"door", "door"}}
+
+// opening is one cell of a bay: what it is and how high, in one row.
+func (b *builder) opening(list string, at int, o project.Opening, bay *design.Bay) node {
+	path := list + "." + strconv.Itoa(at)
+	kind := or(o.Kind, "open")
+	name := or(o.Name, kind+" "+strconv.Itoa(at+1))
+	h := hint{note: "takes what is left"}
+	if bay != nil && at < len(bay.Openings) {
+		cell := bay.Openings[at]
+		h.inUse = cell.Cell.Size(2)
+		if cell.Drawer > 0 {
+			name = or(o.Name, "Drawer "+strconv.Itoa(cell.Drawer))
+		}
+	}
+	if o.Height != 0 {
+		h.note = ""
+	}
+	label := name + ", height"
+	if kind == "drawer" {
+		label = name + ", front"
+	}
+	thing := project.Thing{}
+	if o.Holds != nil {
+		thing = *o.Holds
+	}
+	hold := path + ".holds"
+	return div("opening",
+		b.length(path+".height", label, o.Height, h),
+		more(path, "More about "+name,
+			b.choice(path+".kind", "What it is", kind, openingKinds...),
+			b.name(path+".name", "Name", o.Name, name),
+			b.mass(path+".load", "What lies in it weighs", o.Load, ""),
+			b.whole(path+".share", "Share of what is left", o.Share, "1", ""),
+			when(kind != "drawer", nodes{
+				el("h3", text("Must hold")),
+				b.name(hold+".name", "Thing", thing.Name, "a case, a hose reel, …"),
+				b.length(hold+".width", "Its width", thing.Width, hint{}),
+				b.length(hold+".depth", "Its depth", thing.Depth, hint{}),
+				b.length(hold+".height", "Its height", thing.Height, hint{}),
+				b.length(hold+".clear", "Free on each side and above", thing.Clear, hint{}),
+				b.mass(hold+".weight", "Its weight", thing.Weight, ""),
+			}),
+			b.drop(list, at, name)))
+}
+
+func (b *builder) drawers() node {
+	d := b.Project.Drawers
+	in, mm := measure.Inch, measure.MM
+	out := nodes{el("h2", text("Drawers"))}
+	if len(b.Cart.Drawers) == 0 {
+		out = append(out, el("p", attr{"class", "small"}, text("No drawers yet: make an opening a drawer at Bays.")))
+	} else {
+		rows := nodes{}
+		for i, w := range b.Cart.Drawers {
+			name := "Drawer " + strconv.Itoa(i+1)
+			rows = append(rows, el("tr", el("th", attr{"scope", "row"}, text(name)),
+				el("td", column(b.t, w.Box.Size(0))), el("td", column(b.t, w.Box.Size(1))), el("td", column(b.t, w.Box.Size(2)))))
+		}
+		out = append(out, el("table", attr{"class", "nums"},
+			el("caption", text("Boxes, outside")),
+			el("thead", el("tr", el("td"), heads("wide", "deep", "high"))), el("tbody", rows)))
+	}
+	slide := hint{note: "the longest that fits"}
+	if len(b.Cart.Drawers) > 0 {
+		slide.inUse = b.Cart.Drawers[0].Slide
+	}
+	if d.SlideLength != 0 {
+		slide.note = ""
+	}
+	return append(out,
+		b.length("drawers.slideLength", "Slides, length", d.SlideLength, slide),
+		b.material("drawers.box", "Box sides", d.Box),
+		b.material("drawers.bottom", "Box bottom", d.Bottom),
+		b.material("drawers.front", "Front", d.Front),
+		b.length("drawers.gap", "Gap round a front", d.Gap, b.usual(in*3/32, mm*5/2)),
+		more("drawers", "More about drawers",
+			b.length("drawers.slideThick", "One slide, thickness", d.SlideThick, b.usual(in/2, mm*127/10)),
+			b.length("drawers.allowance", "Box narrower by", d.Allowance, b.usual(in/32, mm*4/5)),
+			b.choice("drawers.joint", "Bottom is", or(d.Joint, "groove"), option{"groove", "let into a groove"}, option{"under", "fixed under the box"}),
+			when(d.Joint != "under", b.length("drawers.groove", "Groove, depth", d.Groove, b.usual(in/4, 6*mm))),
+			b.length("drawers.below", "Front below the box", d.Below, b.usual(in/4, 6*mm)),
+			b.length("drawers.above", "Front above the box", d.Above, b.usual(in/2, 13*mm)),
+			b.length("drawers.pull", "Pull, hole spacing", d.Pull, hint{note: "by the front's width"})))
+}
+
+func heads(names ...string) nodes {
+	out := nodes{}
+	for _, n := range names {
+		out = append(out, el("th", attr{"scope", "col"}, text(n)))
+	}
+	return out
+}
+
+func (b *builder) caseFields() node {
+	c := b.Project.Cabinet
+	in, mm := measure.Inch, measure.MM
+	back, face := or(c.Back.Kind, "frame"), or(c.Face.Kind, "bare")
+	return nodes{el("h2", text("Case")),
+		b.length("cabinet.width", "Width", c.Width, hint{note: "outside, without the worktop"}),
+		b.length("cabinet.depth", "Depth", c.Depth, hint{note: "front and back included"}),
+		b.material("cabinet.material", "Sides, bottom, partitions", c.Material),
+		b.material("cabinet.top.material", "Worktop", c.Top.Material),
+		b.length("cabinet.top.overhang.front", "Worktop over the front by", c.Top.Overhang.Front, hint{}),
+		b.length("cabinet.top.overhang.left", "Over the left by", c.Top.Overhang.Left, hint{}),
+		b.length("cabinet.top.overhang.right", "Over the right by", c.Top.Overhang.Right, hint{}),
+		more("case", "More about the case",
+			b.choice("cabinet.bottom", "Bottom stands", or(c.Bottom, "under"), option{"under", "under the sides"}, option{"between", "between the sides"}),
+			b.choice("cabinet.back.kind", "Back", back, option{"frame", "frame with a skin"}, option{"panel", "panel"}, option{"none", "open"}),
+			when(back == "frame", nodes{
+				b.material("cabinet.back.frame", "Back frame", c.Back.Frame),
+				b.length("cabinet.back.rail", "Frame rails, width", c.Back.Rail, b.usual(in*5/2, 64*mm))}),
+			when(back != "none", b.material("cabinet.back.skin", "Skin or panel", c.Back.Skin)),
+			b.choice("cabinet.face.kind", "Front edges", face, option{"bare", "bare"}, option{"strips", "solid strips"}),
+			when(face == "strips", nodes{
+				b.material("cabinet.face.material", "Strips", c.Face.Material),
+				b.length("cabinet.face.thick", "Strips, thickness", c.Face.Thick, b.usual(in/4, 6*mm))}),
+			b.whole("cabinet.top.layers", "Worktop layers", c.Top.Layers, "1", ""),
+			b.length("cabinet.top.overhang.back", "Worktop over the back by", c.Top.Overhang.Back, hint{}),
+			b.tickbox("cabinet.top.strips", "Solid strips round the worktop", c.Top.Strips))}
+}
+
+func (b *builder) base() node {
+	c := b.Project.Base.Caster
+	in, mm := measure.Inch, measure.MM
+	return nodes{el("h2", text("Base")),
+		b.length("base.caster.mount", "Caster, floor to plate top", c.Mount, hint{}),
+		b.mass("base.caster.rating", "One caster carries", c.Rating, ""),
+		b.whole("base.caster.brakes", "Casters with a brake", c.Brakes, "0", "of four"),
+		more("base", "More about the casters",
+			b.name("base.caster.name", "Name", c.Name, "caster"),
+			b.length("base.caster.wheel", "Wheel, diameter", c.Wheel, hint{}),
+			b.length("base.caster.lead", "Swivel lead", c.Lead, hint{}),
+			b.length("base.caster.plate", "Plate, longer side", c.Plate, b.usual(in*15/4, 95*mm)),
+			b.mass("base.caster.weight", "One caster weighs", c.Weight, ""),
+			b.length("base.inset", "Plates in from the edge", b.Project.Base.Inset, b.usual(in/2, 12*mm)))}
+}
