@@ -179,7 +179,7 @@ type Drawers struct {
 	Box         string         `json:"box"`         // material of sides, front, back
 	Bottom      string         `json:"bottom"`      // material of the bottom
 	Joint       string         `json:"joint"`       // of the bottom: "groove" (default) or "under"
-	Groove      measure.Length `json:"groove"`      // its depth; default 1/4 in, or 6 mm
+	Groove      measure.Length `json:"groove"`      // its depth; default 1/4 in, or 6 mm, at most half the box side
 	Front       string         `json:"front"`       // material of the show front
 	Gap         measure.Length `json:"gap"`         // reveal round a front; default 3/32 in, or 2.5 mm
 	Below       measure.Length `json:"below"`       // from the front's lower edge to the box; default 1/4 in, or 6 mm
@@ -369,4 +369,22 @@ type Held struct {
 // Measure returns the tape of the project.
 func (p *Project) Measure() measure.Tape {
 	return measure.Tape{Metric: p.Tape.Unit == "metric", Step: p.Tape.Step}
+}
+
+// Material returns the material with the given ID.
+func (p *Project) Material(id string) (Material, bool) {
+	for _, m := range p.Stock.Materials {
+		if m.ID == id && id != "" {
+			return m, true
+		}
+	}
+	return Material{}, false
+}
+
+// Thick returns the thickness to plan with: measured beats nominal.
+func (m Material) Thick() measure.Length {
+	if m.Measured > 0 {
+		return m.Measured
+	}
+	return m.Nominal
 }

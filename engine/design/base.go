@@ -1,0 +1,129 @@
+package design
+
+import (
+	"cmp"
+
+	"cartwright/engine/geom"
+	"cartwright/engine/issue"
+	"cartwright/engine/measure"
+	"cartwright/engine/part"
+)
+
+func (b *builder) casterName() string {
+	if n := b.p.Base.Caster.Name; n != "" {
+		return n
+	}
+	return "Caster"
+}
+
+func (b *builder) casters() int { return 4 }
+
+// base puts a caster under each corner of the bottom.
+func (b *builder) base() {
+	c := &b.p.Base.Caster
+	plate := b.def(c.Plate, in*15/4, 95*mm)
+	inset := b.def(b.p.Base.Inset, in/2, 12*mm)
+	bot, ok := find(b.cart.Parts, "bottom")
+	if !ok || c.Mount <= 0 {
+		return
+	}
+	lo, hi := bot.Box.Min, bot.Box.Max
+	for _, x := range []measure.Length{lo[geom.X] + inset, hi[geom.X] - inset - plate} {
+		for _, y := range []measure.Length{lo[geom.Y] + inset, hi[geom.Y] - inset - plate} {
+			b.cart.Things = append(b.cart.Things, Thing{Kind: CasterThing, Name: b.casterName(), Weight: c.Weight,
+				Box: box(x, y, 0, plate, plate, c.Mount)})
+		}
+	}
+}
+
+// machine stands the machine on the middle of the worktop.
+func (b *builder) machine() {
+	m := &b.p.Machine
+	if m.Width <= 0 && m.Depth <= 0 && m.Height <= 0 {
+		return
+	}
+	top := b.topBox
+	name := m.Name
+	if name == "" {
+		name = "machine"
+	}
+	for _, c := range []struct {
+		dir        string
+		need, have measure.Length
+	}{
+		{"wide", m.Width, top.Size(geom.X) + 2*b.topStrip()},
+		{"deep", m.Depth, top.Size(geom.Y) + b.topStrip()},
+	} {
+		if c.need > c.have {
+			b.f.Add(issue.Warn, MachineWide, []string{"machine.width", "cabinet.width"}, name, c.dir, c.need, c.have, c.need-c.have)
+		}
+	}
+	x := (top.Min[geom.X] + top.Max[geom.X] - m.Width) / 2
+	y := (top.Min[geom.Y] + top.Max[geom.Y] - m.Depth) / 2
+	b.cart.Things = append(b.cart.Things, Thing{Kind: MachineThing, Name: name, Weight: m.Weight,
+		Box: box(x, y, top.Max[geom.Z], m.Width, m.Depth, max(m.Height, m.Table))})
+}
+
+func (b *builder) topStrip() measure.Length {
+	if b.p.Cabinet.Top.Strips {
+		return b.lip
+	}
+	return 0
+}
+
+// lines gathers the parts into the cut list. Parts equal in everything but
+// their place share a line; extra parts come last.
+func (b *builder) lines() {
+	type key struct {
+		name, material string
+		l, w, t        measure.Length
+		grain          part.Grain
+	}
+	at := map[key]int{}
+	for _, p := range b.cart.Parts {
+		k := key{p.Name, p.Material, p.Length, p.Width, p.Thick, p.Grain}
+		i, ok := at[k]
+		if !ok {
+			i = len(b.cart.Lines)
+			at[k] = i
+			b.cart.Lines = append(b.cart.Lines, part.Line{Tag: part.Tag(i), Name: p.Name, Material: p.Material,
+				Length: p.Length, Width: p.Width, Thick: p.Thick, Grain: p.Grain, Reasons: p.Reasons,
+				Match: p.Match, Chain: p.Chain, Link: p.Link})
+		}
+		l := &b.cart.Lines[i]
+		l.Count++
+		l.Parts = append(l.Parts, p.ID)
+	}
+	for i, e := range b.p.Extra {
+		if e.Length <= 0 || e.Width <= 0 {
+			continue
+		}
+		path := "extra." + itoa(i)
+		m, _ := b.p.Material(e.Material)
+		thick := m.Thick()
+		if thick == 0 {
+			b.f.Add(issue.Block, Material, []string{path + ".material"}, cmp.Or(e.Name, "an extra part"), e.Material)
+			thick = e.Thickness
+		}
+		grain := part.AlongLength
+		switch b.oneOf(path+".grain", e.Grain, "length", "width", "free") {
+		case "width":
+			grain = part.AlongWidth
+		case "free":
+			grain = part.AnyWay
+		}
+		n := max(e.Count, 1)
+		if n > 1000 {
+			b.f.Add(issue.Block, Many, []string{path + ".count"}, cmp.Or(e.Name, "extra parts"), n, 1000)
+			n = 1000
+		}
+		l, w := b.t.Floor(e.Length), b.t.Floor(e.Width)
+		if l <= 0 || w <= 0 || l > 10*mostSize || w > 10*mostSize {
+			b.f.Add(issue.Block, NoSize, []string{path + ".length"}, cmp.Or(e.Name, "an extra part"), min(l, w), b.t.Least())
+			continue
+		}
+		b.cart.Lines = append(b.cart.Lines, part.Line{Tag: part.Tag(len(b.cart.Lines)), Name: cmp.Or(e.Name, "Extra part"), Material: e.Material,
+			Length: l, Width: w, Thick: thick, Grain: grain, Count: n,
+			Reasons: [3]part.Reason{given("as listed", e.Length).RoundedBy(b.t.Floor), given("as listed", e.Width).RoundedBy(b.t.Floor), own(m, thick)}})
+	}
+}

@@ -1,0 +1,355 @@
+package design
+
+import (
+	"cartwright/engine/geom"
+	"cartwright/engine/issue"
+	"cartwright/engine/measure"
+	"cartwright/engine/part"
+	"cartwright/engine/project"
+	"cartwright/engine/stock"
+)
+
+const (
+	in = measure.Inch
+	mm = measure.MM
+)
+
+// Limits of what is planned: a cart beyond them is a slip of the finger.
+const (
+	mostBays     = 8
+	mostOpenings = 40
+	leastSide    = 100 * mm // height of the sides
+	leastCase    = 150 * mm // width, depth
+	leastBay     = 30 * mm
+	leastInside  = 40 * mm // of a drawer box
+	leastBox     = 30 * mm // height of a drawer box
+	mostSize     = 5 * measure.Metre
+)
+
+// Build derives the cart of a project: all parts at finished size, placed in
+// cabinet space, with their joints. What cannot be built is left out and
+// stands in the findings; the rest is still there.
+func Build(p *project.Project) (Cart, issue.List) {
+	b := builder{p: p, t: p.Measure()}
+	b.cart.Tape = b.t
+	if b.frame() {
+		b.carcass()
+		b.back()
+		b.worktop()
+		b.strips()
+		b.bays()
+		b.base()
+		b.machine()
+	}
+	b.lines()
+	b.hardware()
+	b.f = append(b.f, Verify(b.cart)...)
+	b.f.Sort()
+	return b.cart, b.f
+}
+
+// A builder collects the cart while its rules are applied in order.
+type builder struct {
+	p    *project.Project
+	t    measure.Tape
+	cart Cart
+	f    issue.List
+
+	ply    measure.Length   // thickness of the carcass
+	width  measure.Length   // outside of the case, as it comes out
+	side   measure.Length   // height of the sides
+	lip    measure.Length   // how far face strips stand before the ply
+	inside measure.Length   // y of the back's front: where the inside ends
+	end    measure.Length   // y of the back of the case
+	z0, z1 measure.Length   // inside height: top of the bottom, underside of the worktop
+	under  bool             // bottom under the sides
+	xs     []measure.Length // left faces of the uprights
+	ups    []part.ID        // the uprights, from left to right
+	backs  []part.ID
+	strip  []part.ID
+
+	sideWhy             part.Reason
+	backKind            string
+	backFrame, backSkin measure.Length // thickness
+	topBox              geom.Box       // the ply of the worktop
+	gap                 measure.Length // reveal round fronts
+	baysFit             bool
+
+	// What was told once and need not be told for every drawer.
+	thinTold, slideTold, grooveTold bool
+	narrowTold                      int
+}
+
+// def returns v, or the default in the unit of the tape.
+func (b *builder) def(v, inch, metric measure.Length) measure.Length {
+	switch {
+	case v > 0:
+		return v
+	case b.t.Metric:
+		return metric
+	default:
+		return inch
+	}
+}
+
+// oneOf returns word if it is among known, else known[0] with a finding.
+func (b *builder) oneOf(path, word string, known ...string) string {
+	if word == "" {
+		return known[0]
+	}
+	list := ""
+	for i, k := range known {
+		if k == word {
+			return word
+		}
+		if i > 0 {
+			list += ", "
+		}
+		list += k
+	}
+	b.f.Add(issue.Warn, Odd, []string{path}, path, word, list)
+	return known[0]
+}
+
+// material finds a material; when it is missing the finding names the role and
+// a common thickness stands in, so that the rest can be shown.
+func (b *builder) material(path, role, id string, inch, metric measure.Length) (m project.Material, thick measure.Length) {
+	if m, ok := b.p.Material(id); ok && m.Thick() > 0 {
+		return m, m.Thick()
+	}
+	b.f.Add(issue.Block, Material, []string{path}, role, id)
+	return project.Material{ID: id, Name: id}, b.def(0, inch, metric)
+}
+
+// frame settles the outer sizes and the height chain. It is false if there is
+// nothing to build.
+func (b *builder) frame() bool {
+	c := &b.p.Cabinet
+	for _, s := range []struct {
+		path, name string
+		v          measure.Length
+	}{{"cabinet.width", "Width", c.Width}, {"cabinet.depth", "Depth", c.Depth}} {
+		if s.v < leastCase || s.v > mostSize {
+			b.f.Add(issue.Block, NoSize, []string{s.path}, s.name, s.v, leastCase)
+			return false
+		}
+	}
+	_, b.ply = b.material("cabinet.material", "the case", c.Material, in*3/4, 18*mm)
+	b.under = b.oneOf("cabinet.bottom", c.Bottom, "under", "between") == "under"
+	if b.under {
+		b.width = b.t.Floor(c.Width)
+	} else {
+		b.width = b.t.Floor(c.Width-2*b.ply) + 2*b.ply
+		b.f.Add(issue.Note, BottomHangs, []string{"cabinet.bottom"})
+	}
+	return b.chain()
+}
+
+// chain stacks floor to machine table and leaves the sides what remains.
+func (b *builder) chain() bool {
+	l := &b.p.LineUp
+	_, topThick := b.topMaterial()
+	layers := b.layers()
+	mount := b.p.Base.Caster.Mount
+	table := b.p.Machine.Table
+
+	var terms []part.Term
+	round := b.t.Round
+	switch b.oneOf("lineUp.mode", l.Mode, "match", "height") {
+	case "height":
+		b.cart.Target = l.Height
+		table = 0
+		terms = append(terms, part.Term{Name: "top of the worktop", Times: 1, Value: l.Height})
+	default:
+		step := l.Step
+		if step == 0 {
+			step = b.def(0, in/16, mm*3/2)
+		}
+		b.cart.Surface = l.Surface
+		name := l.Name
+		if name == "" {
+			name = "surface to match"
+		}
+		terms = append(terms, part.Term{Name: name, Times: 1, Value: l.Surface})
+		b.cart.Target = l.Surface
+		switch b.oneOf("lineUp.role", l.Role, "receives", "feeds", "both", "beside") {
+		case "receives":
+			b.cart.Target += step
+			terms = append(terms, part.Term{Name: "higher by the step", Times: 1, Value: step})
+			round = b.t.Ceil // never below the surface that receives
+		case "feeds":
+			b.cart.Target -= step
+			terms = append(terms, part.Term{Name: "lower by the step", Times: -1, Value: step})
+			round = b.t.Floor
+		}
+		terms = append(terms, part.Term{Name: "machine's table above its foot", Times: -1, Value: table})
+	}
+	terms = append(terms, part.Term{Name: "worktop", Times: -layers, Value: topThick})
+	if b.under {
+		terms = append(terms, part.Term{Name: "bottom", Times: -1, Value: b.ply})
+	}
+	terms = append(terms, part.Term{Name: "casters", Times: -1, Value: mount})
+	why := part.Sum(terms...).RoundedBy(round)
+	b.side = why.Result
+
+	b.link("casters", mount, "base.caster.mount")
+	if b.under {
+		b.link("bottom", b.ply, "")
+	}
+	b.link("sides", b.side, "")
+	b.link("worktop", measure.Length(layers)*topThick, "")
+	if table != 0 {
+		b.link("machine's table", table, "machine.table")
+	}
+	if b.side < leastSide || b.side > mostSize {
+		b.f.Add(issue.Block, Chain, []string{"lineUp.surface", "base.caster.mount", "machine.table"}, b.side, leastSide, leastSide-b.side)
+		return false
+	}
+	if off := b.cart.Reached - b.cart.Target; off != 0 {
+		path := "lineUp.surface"
+		if b.cart.Surface == 0 {
+			path = "lineUp.height"
+		}
+		b.f.Add(issue.Note, OffTape, []string{path}, off)
+	}
+	b.z0 = mount + b.ply
+	b.z1 = mount + b.side
+	if b.under {
+		b.z1 += b.ply
+	}
+	b.sideWhy = why
+	return true
+}
+
+func (b *builder) link(name string, h measure.Length, path string) {
+	b.cart.Chain = append(b.cart.Chain, Link{name, h, path})
+	b.cart.Reached += h
+}
+
+// add places a part.
+func (b *builder) add(p part.Part) part.ID {
+	b.cart.Parts = append(b.cart.Parts, p)
+	return p.ID
+}
+
+// join declares that two parts meet.
+func (b *builder) join(kind part.JointKind, x part.ID, ys ...part.ID) {
+	for _, y := range ys {
+		b.cart.Joints = append(b.cart.Joints, part.Joint{A: x, B: y, Kind: kind})
+	}
+}
+
+// given is the reason of a size that the user set.
+func given(name string, v measure.Length) part.Reason {
+	return part.Sum(part.Term{Name: name, Times: 1, Value: v})
+}
+
+// own is the reason of a thickness: the stock's.
+func own(m project.Material, thick measure.Length) part.Reason {
+	name := "as its label says"
+	if m.Measured > 0 {
+		name = "as measured"
+	}
+	return given(name, thick)
+}
+
+// box places a box by its low corner and size.
+func box(x, y, z, dx, dy, dz measure.Length) geom.Box { return geom.At(x, y, z, dx, dy, dz) }
+
+// hardware counts what must be bought besides wood.
+func (b *builder) hardware() {
+	if len(b.cart.Parts) == 0 {
+		return
+	}
+	add := func(id, name string, n int, why string) {
+		if n > 0 {
+			b.cart.Hardware = append(b.cart.Hardware, Hardware{id, name, n, why})
+		}
+	}
+	drawers, pulls := len(b.cart.Drawers), 0
+	for _, d := range b.cart.Drawers {
+		pulls += d.Pulls
+	}
+	// Slides of one length are bought together.
+	seen := map[measure.Length]bool{}
+	for _, d := range b.cart.Drawers {
+		if seen[d.Slide] {
+			continue
+		}
+		seen[d.Slide] = true
+		n := 0
+		for _, e := range b.cart.Drawers {
+			if e.Slide == d.Slide {
+				n++
+			}
+		}
+		add("slides", "Drawer slides, pair, "+b.t.Show(d.Slide)+" "+b.t.Unit(), n, count(n, "drawer", "drawers")+", a pair each")
+	}
+	add("pull", "Pull", pulls, count(drawers, "drawer", "drawers"))
+	add("caster", b.casterName(), b.casters(), "one at each corner")
+	add("caster-screw", "Caster screws or bolts", 4*b.casters(), "4 to a plate")
+	screws, joints := 0, 0
+	for _, j := range b.cart.Joints {
+		if j.Kind == part.Butt {
+			screws += Screws(b.run(j))
+			joints++
+		}
+	}
+	add("pocket-screw", "Pocket-hole screws", spare(screws), count(joints, "joint", "joints")+", "+count(screws, "screw", "screws")+" and one in ten to spare")
+	add("front-screw", "Screws for drawer fronts", spare(4*drawers), "4 to a front and one in ten to spare")
+	add("glue", "Wood glue", 1, "all glued joints")
+}
+
+// Screws returns how many pocket screws a joint of length l takes: one near
+// each end, then one about every 7 in (common practice, no source); never
+// fewer than two, which keep a rail from twisting.
+func Screws(l measure.Length) int {
+	n := 2
+	if rest := l - 4*in; rest > 0 {
+		n += int((rest - 1) / (7 * in))
+	}
+	return n
+}
+
+// spare adds one in ten, rounded up.
+func spare(n int) int { return n + (n+9)/10 }
+
+// run is the length of the joint: the longer side of the face where it meets.
+func (b *builder) run(j part.Joint) measure.Length {
+	pa, oka := find(b.cart.Parts, j.A)
+	pb, okb := find(b.cart.Parts, j.B)
+	if !oka || !okb {
+		return 0
+	}
+	var run measure.Length
+	for a := geom.X; a <= geom.Z; a++ {
+		run = max(run, min(pa.Box.Max[a], pb.Box.Max[a])-max(pa.Box.Min[a], pb.Box.Min[a]))
+	}
+	return run
+}
+
+func find(parts []part.Part, id part.ID) (part.Part, bool) {
+	for _, p := range parts {
+		if p.ID == id {
+			return p, true
+		}
+	}
+	return part.Part{}, false
+}
+
+func count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return itoa(n) + " " + many
+}
+
+// slideLength returns the length of the slides, 0 if none fits, and the depth
+// there is for them.
+func (b *builder) slideLength(front measure.Length) (slide, depth measure.Length) {
+	depth = b.inside - front
+	if s := b.p.Drawers.SlideLength; s > 0 {
+		return s, depth
+	}
+	return stock.LongestSlide(b.t.Metric, depth), depth
+}

@@ -1,0 +1,97 @@
+package design
+
+import "cartwright/engine/issue"
+
+// The findings of this package. The comment of each gives the arguments of its
+// sentence in order, and the sample under testdata/projects/findings that
+// raises it.
+const (
+	// Material: a part's material is not in the stock. Args: the part or role
+	// (string), the material's ID (string). Example: material.json
+	Material issue.Code = "design.material"
+	// Chain: the heights do not add up. Args: height of the sides that would
+	// remain (Length), least sensible height (Length), what it is short by
+	// (Length). Example: chain.json
+	Chain issue.Code = "design.chain"
+	// NoSize: width or depth is not set, or too small to build. Args: the
+	// name of the size (string), its value (Length), the least (Length).
+	// Example: no-size.json
+	NoSize issue.Code = "design.no-size"
+	// Bays: fixed bays do not add up to the width. Args: what the bays take
+	// (Length), what there is (Length), the difference, positive if too much
+	// is asked for (Length). Example: bays.json
+	Bays issue.Code = "design.bays"
+	// Openings: the openings of a bay do not add up. Args: bay name (string),
+	// what they take (Length), what there is (Length), the difference,
+	// positive if too much is asked for (Length). Example: openings.json
+	Openings issue.Code = "design.openings"
+	// SlideLong: the slides are longer than the case is deep. Args: length of
+	// the slides (Length), depth there is (Length). Example: slide-long.json
+	SlideLong issue.Code = "design.slide-long"
+	// Shallow: no slide that is sold fits the depth. Args: depth there is
+	// (Length). Example: shallow.json
+	Shallow issue.Code = "design.shallow"
+	// DrawerNarrow: the bay is too narrow for a drawer with its slides. Args:
+	// bay name (string), clear width (Length), what slides, play and box sides
+	// take (Length), the least inside width (Length). Example: drawer-narrow.json
+	DrawerNarrow issue.Code = "design.drawer-narrow"
+	// DrawerLow: the front is too low for a box behind it. Args: opening name
+	// (string), height of the front (Length), the least (Length).
+	// Example: drawer-low.json
+	DrawerLow issue.Code = "design.drawer-low"
+	// Play: drawers have less play than ball-bearing slides need, or more
+	// than they take. Args: the play (Length), least (Length), most (Length).
+	// Example: play.json
+	Play issue.Code = "design.play"
+	// Holds: an opening does not hold what it must. Args: opening name
+	// (string), thing (string), "wide", "high" or "deep" (string), need
+	// (Length), have (Length), short by (Length). Example: holds.json
+	Holds issue.Code = "design.holds"
+	// MachineWide: the machine and the room around it do not fit on the top.
+	// Args: machine (string), "wide" or "deep" (string), need (Length), have
+	// (Length), short by (Length). Example: machine-wide.json
+	MachineWide issue.Code = "design.machine-wide"
+	// StripThin: strips are ripped from a board thinner than the ply edge they
+	// must cover. Args: board thickness (Length), ply (Length), short by (Length).
+	// Example: strip-thin.json
+	StripThin issue.Code = "design.strip-thin"
+	// GrooveDeep: the groove for the drawer bottom leaves too little wood.
+	// Args: groove depth (Length), thickness of the box side (Length).
+	// Example: groove-deep.json
+	GrooveDeep issue.Code = "design.groove-deep"
+	// NoDoor: doors are kept in the file but not planned yet; the opening is
+	// left open. Args: opening name (string). Example: no-door.json
+	NoDoor issue.Code = "design.no-door"
+	// NoBack: without a back nothing keeps the case from racking. No args.
+	// Example: no-back.json
+	NoBack issue.Code = "design.no-back"
+	// BottomHangs: with the bottom between the sides its joints carry
+	// everything. No args. Example: bottom-hangs.json
+	BottomHangs issue.Code = "design.bottom-hangs"
+	// Odd: a field holds a word this build does not know; the default is
+	// used. Args: the field (string), the word (string), the words it takes
+	// (string). Example: odd.json
+	Odd issue.Code = "design.odd"
+	// Many: more of a thing than a cart has. Args: the thing (string), how
+	// many there are (int), the most (int). Example: many.json
+	Many issue.Code = "design.many"
+	// OffTape: the table stands a little off the target, since the sides are
+	// whole steps of the tape. Args: how much, positive if higher (Length).
+	// Example: off-tape.json
+	OffTape issue.Code = "design.off-tape"
+
+	// The following are breaches of the laws of the model. They should never
+	// be seen: each is a mistake of the program, told instead of hidden.
+
+	// Overlap: two parts are in the same place. Args: two names (string).
+	Overlap issue.Code = "design.overlap"
+	// Loose: a part is not held to the cart. Args: name (string).
+	Loose issue.Code = "design.loose"
+	// OpenJoint: two parts that should be joined do not meet. Args: two names.
+	OpenJoint issue.Code = "design.open-joint"
+	// Undeclared: two parts meet where no rule says so. Args: two names.
+	Undeclared issue.Code = "design.undeclared"
+	// Stuck: a drawer hits something on its way out. Args: drawer number
+	// (int), what it hits (string).
+	Stuck issue.Code = "design.stuck"
+)
