@@ -31,6 +31,9 @@ type Job struct {
 	// FactoryTrim is what a factory edge of a store-cut sheet's piece loses
 	// before use. Usually 0: factory edges are trusted.
 	FactoryTrim measure.Length
+	// Keep is the least offcut worth keeping, L the longer side. The default
+	// (zero) is 300 mm by 100 mm. A leftover below it is [Waste].
+	Keep Size
 }
 
 // A Size is a length by a width.
@@ -48,7 +51,8 @@ type Part struct {
 	Match string
 	// Chain and Link keep parts together: parts with the same non-empty
 	// Chain come from one strip in the order of Link, so that the grain runs
-	// on from one to the next.
+	// on from one to the next. They lie side by side across the dimension
+	// they share: along W if all have one L, else along L if all have one W.
 	Chain string
 	Link  int
 }
@@ -142,10 +146,17 @@ type Plan struct {
 	Left []int
 	// Cost of the stock and of the store cuts.
 	Cost measure.Money
+	// Bought is the number of sheets that count: all but free pieces at home,
+	// that is stock AtShop without a price of which there are only so many.
+	Bought int
 	// StoreCuts and ShopCuts are numbers of passes; Trims are edge trims.
 	StoreCuts, ShopCuts, Trims int
 	// Settings is the number of distinct fence distances of kept pieces.
 	Settings int
+	// Rest is the value of what is left over: the sum over the offcuts of
+	// a·⁴√a, a the area in whole square millimetres, each rounded down. A large offcut is
+	// worth more than its halves.
+	Rest int64
 	// Bound is the least cost of stock that any plan can have, AtLeast the
 	// least number of bought sheets; Proven: no plan uses fewer sheets.
 	Bound   measure.Money

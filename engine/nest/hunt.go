@@ -1,0 +1,464 @@
+package nest
+
+import "cartwright/engine/measure"
+
+// limits bound a solution: what it may cost, how many bought sheets and store
+// cuts it may have.
+type limits struct {
+	cost   measure.Money
+	bought int
+	cuts   int
+}
+
+// A draft is a solution while it is searched: sheets and what is on none.
+type draft struct {
+	sheets []int32 // indices in hunt.pool
+	out    []int32 // pieces left out, by kind
+	used   []int32 // sheets used, by shelf
+	limits         // what it comes to
+	area   float64 // of what is left out, in largest sheets
+	value  float64 // of what is empty, less that of free stock used
+}
+
+func (d *draft) copyFrom(o *draft) {
+	d.sheets = append(d.sheets[:0], o.sheets...)
+	d.out = append(d.out[:0], o.out...)
+	d.used = append(d.used[:0], o.used...)
+	d.limits, d.area, d.value = o.limits, o.area, o.value
+}
+
+// A hunt is the search for one material. All memory is kept and used again:
+// a try does not allocate once the hunt has warmed up.
+type hunt struct {
+	*trade
+	dice dice
+	pool []sheet
+	idle []int32 // free indices of pool
+
+	champ draft // the best so far
+	cand  draft
+	own   []bool  // cand.sheets[i] is a copy of its own
+	gaps  []gap   // of cand
+	todo  []want
+	order []int32 // kinds by area
+
+	climbs [goals]climb
+
+	outside struct { // the other materials of the plan
+		cuts int // store cuts
+	}
+	blink int // one place in so many is overlooked; 0: none
+}
+
+// A gap is an empty twig of the draft.
+type gap struct {
+	w, h  int32
+	sheet int32 // index in draft.sheets
+	twig  int32
+	shelf int32
+}
+
+// A want is a kind that waits for a place.
+type want struct {
+	kind  int32
+	n     int32
+	ways  int32 // places it has
+	given bool  // up for this try
+}
+
+func newHunt(t *trade, seed uint64) *hunt {
+	h := &hunt{trade: t, dice: dice{seed}, order: t.byArea()}
+	h.cand, h.champ = h.blank(), h.blank()
+	for g := range h.climbs {
+		h.climbs[g].cur, h.climbs[g].goal = h.blank(), goal(g)
+	}
+	return h
+}
+
+// blank is a draft without sheets.
+func (h *hunt) blank() draft {
+	d := draft{out: make([]int32, len(h.kinds)), used: make([]int32, len(h.shelf))}
+	for i, k := range h.kinds {
+		d.out[i] = int32(k.n)
+		d.area += float64(k.n) * k.area * h.unit
+	}
+	return d
+}
+
+func (h *hunt) grab() int32 {
+	if n := len(h.idle); n > 0 {
+		i := h.idle[n-1]
+		h.idle = h.idle[:n-1]
+		h.pool[i].refs = 1
+		return i
+	}
+	h.pool = append(h.pool, sheet{refs: 1})
+	return int32(len(h.pool) - 1)
+}
+
+func (h *hunt) release(i int32) {
+	h.pool[i].refs--
+	if h.pool[i].refs == 0 {
+		h.idle = append(h.idle, i)
+	}
+}
+
+// hold makes d a copy of o that shares its sheets.
+func (h *hunt) hold(d *draft, o *draft) {
+	for _, i := range o.sheets {
+		h.pool[i].refs++
+	}
+	for _, i := range d.sheets {
+		h.release(i)
+	}
+	d.copyFrom(o)
+}
+
+// start makes cand a working copy of d.
+func (h *hunt) start(d *draft) {
+	h.hold(&h.cand, d)
+	h.own = h.own[:0]
+	for range h.cand.sheets {
+		h.own = append(h.own, false)
+	}
+}
+
+// touch makes sheet i of cand its own copy and returns it.
+func (h *hunt) touch(i int32) *sheet {
+	old := h.cand.sheets[i]
+	if h.own[i] {
+		return &h.pool[old]
+	}
+	h.own[i] = true
+	if h.pool[old].refs == 1 {
+		return &h.pool[old]
+	}
+	n := h.grab()
+	h.pool[n].copyFrom(&h.pool[old])
+	h.release(old)
+	h.cand.sheets[i] = n
+	return &h.pool[n]
+}
+
+// account adds (sign 1) or takes away (sign -1) what sheet s costs.
+func (h *hunt) account(d *draft, s *sheet, sign int) {
+	sh := &h.shelf[s.shelf]
+	d.used[s.shelf] += int32(sign)
+	before := h.extra(d.cuts)
+	d.cuts += sign * s.pat.cuts
+	d.cost += measure.Money(sign)*sh.price + h.extra(d.cuts) - before
+	if sh.bought {
+		d.bought += sign
+	}
+	d.value -= float64(sign) * sh.value
+}
+
+// extra is the price of so many store cuts on top of those of the other
+// materials.
+func (h *hunt) extra(cuts int) measure.Money {
+	s := &h.job.Store
+	over := func(n int) measure.Money { return measure.Money(max(n-s.FreeCuts, 0)) * s.Price }
+	return over(cuts+h.outside.cuts) - over(h.outside.cuts)
+}
+
+// dropSheet takes sheet i off cand; its pieces are left out.
+func (h *hunt) dropSheet(i int32) {
+	s := h.touch(i)
+	for r := range s.pat.leaves {
+		h.cutDown(s, int32(r))
+	}
+	h.account(&h.cand, s, -1)
+	h.release(h.cand.sheets[i])
+	last := len(h.cand.sheets) - 1
+	h.cand.sheets[i], h.own[i] = h.cand.sheets[last], h.own[last]
+	h.cand.sheets, h.own = h.cand.sheets[:last], h.own[:last]
+}
+
+// cutDown removes twig i of s, and books its pieces as left out.
+func (h *hunt) cutDown(s *sheet, i int32) {
+	if s.twigs[i].what == empty {
+		return
+	}
+	h.book(s, i)
+	s.remove(i, h.cand.out)
+}
+
+// book adds the area of the pieces under twig i to what is left out.
+func (h *hunt) book(s *sheet, i int32) {
+	t := &s.twigs[i]
+	if t.what >= 0 {
+		h.cand.area += h.kinds[t.what].area * h.unit
+		return
+	}
+	for k := t.kid; k >= 0; k = s.twigs[k].next {
+		h.book(s, k)
+	}
+}
+
+// open adds a sheet of shelf j with pattern p to cand and returns its index.
+func (h *hunt) open(j int32, p *pattern) int32 {
+	n := h.grab()
+	s := &h.pool[n]
+	s.reset(j, p)
+	s.survey(h.trade)
+	h.account(&h.cand, s, 1)
+	h.cand.sheets = append(h.cand.sheets, n)
+	h.own = append(h.own, true)
+	return int32(len(h.cand.sheets) - 1)
+}
+
+// allows reports whether a sheet of shelf j with pattern p may be added
+// within lim.
+func (h *hunt) allows(lim *limits, j int32, p *pattern) bool {
+	s := &h.shelf[j]
+	d := &h.cand
+	if s.count >= 0 && int(d.used[j]) >= s.count {
+		return false
+	}
+	if s.bought && d.bought >= lim.bought || d.cuts+p.cuts > lim.cuts {
+		return false
+	}
+	return d.cost+s.price+h.extra(d.cuts+p.cuts)-h.extra(d.cuts) <= lim.cost
+}
+
+// collect lists the gaps of cand and what waits, with the number of places
+// each has, and sums the value of what is empty.
+func (h *hunt) collect() {
+	h.gaps, h.todo = h.gaps[:0], h.todo[:0]
+	for i, id := range h.cand.sheets {
+		s := &h.pool[id]
+		for _, g := range s.gaps {
+			t := &s.twigs[g]
+			h.gaps = append(h.gaps, gap{t.w, t.h, int32(i), g, s.shelf})
+		}
+	}
+	for _, k := range h.order {
+		if n := h.cand.out[k]; n > 0 {
+			w := want{kind: k, n: n}
+			for i := range h.gaps {
+				w.ways += h.ways(k, &h.gaps[i])
+			}
+			h.todo = append(h.todo, w)
+		}
+	}
+}
+
+// ways counts how many ways kind k may lie in gap g.
+func (h *hunt) ways(k int32, g *gap) (n int32) {
+	c := &h.kinds[k]
+	lie := h.lie[int(k)*len(h.shelf)+int(g.shelf)]
+	if lie&asGiven != 0 && c.w <= g.w && c.h <= g.h {
+		n++
+	}
+	if lie&turned != 0 && c.h <= g.w && c.w <= g.h {
+		n++
+	}
+	return n
+}
+
+// gone and come keep the places of what waits up to date.
+func (h *hunt) gone(g *gap) {
+	for i := range h.todo {
+		if w := &h.todo[i]; w.n > 0 && w.ways > 0 {
+			w.ways -= h.ways(w.kind, g)
+		}
+	}
+}
+
+func (h *hunt) come(g gap) {
+	h.gaps = append(h.gaps, g)
+	for i := range h.todo {
+		if w := &h.todo[i]; w.n > 0 {
+			w.ways += h.ways(w.kind, &g)
+		}
+	}
+}
+
+// A spotted place for a piece.
+type place struct {
+	gap  int32
+	w, h int32
+	dir  int32
+	loss float64
+}
+
+// best finds the place for kind k that loses least value of what is empty.
+func (h *hunt) best(k int32) (p place, ok bool) {
+	p.loss = 1e300
+	c := &h.kinds[k]
+	for i := range h.gaps {
+		g := &h.gaps[i]
+		lie := h.lie[int(k)*len(h.shelf)+int(g.shelf)]
+		if lie&asGiven != 0 && c.w <= g.w && c.h <= g.h {
+			if h.weigh(&p, int32(i), g, c.w, c.h) {
+				ok = true
+			}
+		}
+		if lie&turned != 0 && c.h <= g.w && c.w <= g.h {
+			if h.weigh(&p, int32(i), g, c.h, c.w) {
+				ok = true
+			}
+		}
+	}
+	return p, ok
+}
+
+// weigh compares the ways to put a pw by ph piece into gap g with p.
+func (h *hunt) weigh(p *place, i int32, g *gap, pw, ph int32) (better bool) {
+	base := h.leftover(g.w, g.h)
+	try := func(dir int32, a, b float64) {
+		if h.blink > 0 && h.dice.oneIn(h.blink) {
+			return
+		}
+		if loss := base - a - b; loss < p.loss {
+			*p = place{i, pw, ph, dir, loss}
+			better = true
+		}
+	}
+	switch {
+	case pw == g.w:
+		try(cutY, h.leftover(g.w, g.h-ph), 0)
+	case ph == g.h:
+		try(cutX, h.leftover(g.w-pw, g.h), 0)
+	default:
+		try(cutX, h.leftover(g.w-pw, g.h), h.leftover(pw, g.h-ph))
+		try(cutY, h.leftover(g.w, g.h-ph), h.leftover(g.w-pw, ph))
+	}
+	return better
+}
+
+// put carries out place p for kind k.
+func (h *hunt) put(k int32, p place) {
+	g := h.gaps[p.gap]
+	last := len(h.gaps) - 1
+	h.gaps[p.gap] = h.gaps[last]
+	h.gaps = h.gaps[:last]
+	h.gone(&g)
+	s := h.touch(g.sheet)
+	a, b := s.insert(g.twig, k, p.w, p.h, p.dir)
+	h.cand.out[k]--
+	h.cand.area -= h.kinds[k].area * h.unit
+	h.cand.value -= p.loss
+	for _, e := range [2]int32{a, b} {
+		if e >= 0 {
+			h.come(gap{s.twigs[e].w, s.twigs[e].h, g.sheet, e, g.shelf})
+		}
+	}
+}
+
+// recreate puts back what waits, the piece with the fewest places first, and
+// opens sheets within lim where there is none.
+func (h *hunt) recreate(lim *limits) {
+	for {
+		at, ties := -1, 0
+		for i := range h.todo {
+			w := &h.todo[i]
+			if w.n == 0 || w.given {
+				continue
+			}
+			if at >= 0 {
+				if w.ways > h.todo[at].ways {
+					continue
+				}
+				if w.ways == h.todo[at].ways {
+					ties++
+					if !h.dice.oneIn(ties) {
+						continue
+					}
+				} else {
+					ties = 1
+				}
+			} else {
+				ties = 1
+			}
+			at = i
+		}
+		if at < 0 {
+			return
+		}
+		w := &h.todo[at]
+		if w.ways == 0 {
+			if !h.openFor(w.kind, lim) {
+				w.given = true
+			}
+			continue
+		}
+		p, ok := h.best(w.kind)
+		if !ok {
+			w.given = true
+			continue
+		}
+		w.n--
+		h.put(w.kind, p)
+	}
+}
+
+// openFor opens a sheet with room for kind k, by chance among the patterns
+// that lim allows. It reports whether it did.
+func (h *hunt) openFor(k int32, lim *limits) bool {
+	n := 0
+	var bj int32
+	var bp *pattern
+	for j := range h.shelf {
+		for _, p := range h.shelf[j].pats {
+			if !h.allows(lim, int32(j), p) || !h.fitsPattern(k, int32(j), p) {
+				continue
+			}
+			n++
+			if h.dice.oneIn(n) {
+				bj, bp = int32(j), p
+			}
+		}
+	}
+	if n == 0 {
+		return false
+	}
+	h.opened(h.open(bj, bp))
+	return true
+}
+
+// opened adds the gaps of sheet i, which is new.
+func (h *hunt) opened(i int32) {
+	s := &h.pool[h.cand.sheets[i]]
+	h.cand.value += s.value
+	for _, g := range s.gaps {
+		t := &s.twigs[g]
+		h.come(gap{t.w, t.h, i, g, s.shelf})
+	}
+}
+
+// fitsPattern reports whether kind k has room on an empty sheet of shelf j
+// with pattern p.
+func (h *hunt) fitsPattern(k, j int32, p *pattern) bool {
+	c := &h.kinds[k]
+	lie := h.lie[int(k)*len(h.shelf)+int(j)]
+	for _, b := range p.leaves {
+		if lie&asGiven != 0 && c.w <= b.w && c.h <= b.h || lie&turned != 0 && c.h <= b.w && c.w <= b.h {
+			return true
+		}
+	}
+	return false
+}
+
+// settle surveys the sheets that cand changed, drops those that are empty and
+// makes its figures exact.
+func (h *hunt) settle() {
+	d := &h.cand
+	for i := len(d.sheets) - 1; i >= 0; i-- {
+		if s := &h.pool[d.sheets[i]]; h.own[i] && s.items == 0 {
+			h.dropSheet(int32(i))
+		}
+	}
+	d.value = 0
+	for i, id := range d.sheets {
+		s := &h.pool[id]
+		if h.own[i] {
+			s.survey(h.trade)
+		}
+		d.value += s.value - h.shelf[s.shelf].value
+	}
+	d.area = 0
+	for k, n := range d.out {
+		d.area += float64(float64(n)*h.kinds[k].area) * h.unit
+	}
+}

@@ -1,0 +1,151 @@
+package nest
+
+import (
+	"iter"
+
+	"cartwright/engine/measure"
+)
+
+// Options tune [Search]. The zero Options is a good search without end.
+type Options struct {
+	// Seed chooses the sequence of tries. Equal jobs, previous plans and
+	// seeds give equal plans.
+	Seed uint64
+	// Tries is the number of tries after which the search ends. The default
+	// (zero) is no end: the caller stops listening.
+	Tries int
+	// Previous is a plan to start from, if it can be mended: it is the first
+	// candidate. The default (nil) is none.
+	Previous *Plan
+	// PreviousJob is the job that Previous was made for; parts and stock are
+	// recognised by ID. The default (nil) is the job that is searched.
+	PreviousJob *Job
+}
+
+// Progress is what [Search] yields.
+type Progress struct {
+	// Plan is a plan that is better than all before it, or nil: a heartbeat.
+	Plan *Plan
+	// Tries is the number of tries made so far.
+	Tries int
+}
+
+// Beat is the greatest number of tries between two heartbeats.
+const Beat = 256
+
+// Better reports whether p is to be preferred to q: fewer pieces left, less
+// cost, fewer sheets, store cuts and settings, a better rest, in this order.
+func (p *Plan) Better(q *Plan) bool {
+	for _, c := range [...][2]int64{
+		{int64(len(p.Left)), int64(len(q.Left))},
+		{int64(p.Cost), int64(q.Cost)},
+		{int64(p.Bought), int64(q.Bought)},
+		{int64(p.StoreCuts), int64(q.StoreCuts)},
+		{int64(p.Settings), int64(q.Settings)},
+		{q.Rest, p.Rest},
+	} {
+		if c[0] != c[1] {
+			return c[0] < c[1]
+		}
+	}
+	return false
+}
+
+// Search plans job. It yields a first plan at once, then better and better
+// ones, and a heartbeat at least every [Beat] tries, until the tries are used
+// up or the caller stops. Pieces that fit nothing, or for which the stock
+// does not suffice, are listed in the plan's Left; see [Check] and [Short].
+// A job whose kerfs, store price or number of pieces Check refuses gives no
+// plan at all: the sequence is empty.
+func Search(job Job, o Options) iter.Seq[Progress] {
+	return func(yield func(Progress) bool) {
+		if !soundJob(job) {
+			return
+		}
+		s := newSearch(&job, o)
+		s.run(o, yield)
+	}
+}
+
+// A search is the hunts of a job and its best plan.
+type search struct {
+	job   *Job
+	hunts []*hunt
+	best  *Plan
+	tries int
+	bound struct {
+		sheets int
+		cost   measure.Money
+	}
+}
+
+func newSearch(job *Job, o Options) *search {
+	s := &search{job: job}
+	for i, t := range trades(job) {
+		h := newHunt(t, o.Seed*0x9e3779b97f4a7c15+uint64(i)+1)
+		s.hunts = append(s.hunts, h)
+		n, c := t.bound()
+		s.bound.sheets += n
+		s.bound.cost += c
+	}
+	return s
+}
+
+// share keeps what the hunts must know of one another up to date.
+func (s *search) share() {
+	all := 0
+	for _, h := range s.hunts {
+		all += h.champ.cuts
+	}
+	for _, h := range s.hunts {
+		h.outside.cuts = all - h.champ.cuts
+	}
+}
+
+// take makes the plan of the best drafts; it returns it if it is better than
+// all before.
+func (s *search) take() *Plan {
+	p := assemble(s.job, s.hunts)
+	if s.best != nil && !p.Better(s.best) {
+		return nil
+	}
+	p.Tries = s.tries
+	p.Bound, p.AtLeast = s.bound.cost, s.bound.sheets
+	p.Proven = len(p.Left) == 0 && p.Bought <= s.bound.sheets
+	s.best = p
+	return p
+}
+
+func (s *search) run(o Options, yield func(Progress) bool) {
+	for _, h := range s.hunts {
+		h.first()
+		s.share()
+	}
+	if !yield(Progress{s.take(), 0}) {
+		return
+	}
+	if len(s.hunts) == 0 {
+		return
+	}
+	const slice = 64
+	for turn := 0; ; turn++ {
+		for _, h := range s.hunts {
+			n := slice
+			if o.Tries > 0 {
+				n = min(n, o.Tries-s.tries)
+			}
+			if n <= 0 {
+				return
+			}
+			var p *Plan
+			if h.work(n) {
+				s.share()
+				p = s.take()
+			}
+			s.tries += n
+			if !yield(Progress{p, s.tries}) {
+				return
+			}
+		}
+	}
+}
