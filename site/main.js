@@ -1,0 +1,425 @@
+// The page: it starts the planner, puts what it answers on the screen, keeps
+// it on this device, and passes on what the user does.
+
+import {openStore, why} from './store.js';
+import {patch} from './patch.js';
+import {listen} from './input.js';
+import {Canvas} from './frame.js';
+import {Tab} from './tab.js';
+import * as share from './share.js';
+
+const $ = id => document.getElementById(id);
+const newID = () => [...crypto.getRandomValues(new Uint8Array(9))].map(n => n.toString(36).padStart(2, '0')).join('').slice(0, 14);
+const clock = () => new Date().toTimeString().slice(0, 5);
+
+let mode, store, tab, canvas, worker, device;
+let id = '', place = 'size', title = '';
+let begun = false;       // the first plan is on the screen
+let deaths = [];         // when the planner died
+let opening = null;      // what the planner was last told to open
+let asked = 0, answered = 0, watch = 0;
+
+// start is called once, by app.js.
+export async function start(how) {
+  mode = how;
+  store = await openStore(!mode.embedded);
+  device = await remember('device', newID);
+  tab = new Tab(store, {lost: () => reopen(), saved: () => tab.writer || reopen()});
+  canvas = new Canvas($('stage') || document.body, drawing);
+  canvas.theme = theme();
+  listen(act, what => what === 'place' && place);
+  share.accept((name, text) => take(name, text), notice);
+  addEventListener('hashchange', () => location.hash.length > 1 && follow());
+  matchMedia('(prefers-color-scheme: dark)').addEventListener('change', () => canvas.dress(theme()));
+  document.addEventListener('visibilitychange', awake);
+  new ResizeObserver(measure).observe($('drawing')?.parentElement || document.body);
+  launch();
+  await first();
+  if (mode.embedded) share.grow();
+  else offline();
+}
+
+async function remember(key, make) {
+  try {
+    let v = await store.get(key);
+    if (!v) await store.set(key, v = make());
+    return v;
+  } catch {
+    return make();
+  }
+}
+
+// The planner.
+
+function launch() {
+  worker = new Worker('worker.js');
+  const mine = worker;
+  worker.onmessage = e => mine === worker && hear(e.data);
+  worker.onerror = e => mine === worker && died(e.message || 'it could not be loaded');
+  worker.postMessage({role: 'planner', device, embedded: mode.embedded});
+  asked = answered = 0;
+}
+
+function send(action) {
+  worker.postMessage({kind: 'do', action: JSON.stringify(action)});
+  asked++;
+  clearTimeout(watch);
+  watch = setTimeout(() => answered < asked && died('it did not answer for half a minute'), 30_000);
+}
+
+function died(reason) {
+  worker.terminate();
+  clearTimeout(watch);
+  const now = Date.now();
+  deaths = deaths.filter(t => now - t < 60_000).concat(now);
+  if (deaths.length > 3) {
+    notice(`The planner stopped: ${reason}. What was saved is safe. Reload the page to go on.`, ['Reload', () => location.reload()]);
+    return;
+  }
+  canvas.stop();
+  begun = false;
+  launch();
+  if (opening) reopen(true);
+}
+
+function hear(m) {
+  if (m.kind === 'dead') return died(m.why);
+  if (m.kind !== 'reply') return;
+  answered = m.count ?? asked;
+  const r = JSON.parse(m.reply);
+  for (const p of r.panels || []) {
+    const el = $(p.ID);
+    if (el) patch(el, p.HTML);
+  }
+  for (const f of r.flags || []) {
+    if (f.Value) document.body.dataset[f.Name] = f.Value;
+    else delete document.body.dataset[f.Name];
+  }
+  if (r.title) document.title = title = r.title;
+  if (r.place !== place) {
+    place = r.place;
+    awake();
+  }
+  if (r.records) save(r.records);
+  if (r.alert) notice(r.alert);
+  if (r.file) share.save(r.file);
+  if (r.link) given(r);
+  if (r.print) share.printed(r.print);
+  if (r.marked) navigator.vibrate?.(20);
+  if (r.settle) settle();
+  if (r.id) id = r.id;
+  if (!begun && r.planned) {
+    begun = true;
+    measure();
+    requestAnimationFrame(() => requestAnimationFrame(() => canvas.start(worker, theme())));
+  }
+}
+
+let settling = 0;
+function settle() {
+  clearTimeout(settling);
+  settling = setTimeout(() => send({do: 'settle'}), 2800);
+}
+
+function drawing(state, reason) {
+  if (state === 'ready') document.body.dataset.canvas = 'on';
+  else delete document.body.dataset.canvas;
+  send({do: 'view', to: state === 'ready' ? 'canvas' : 'svg', value: reason || ''});
+}
+
+let room = '';
+function measure() {
+  const box = ($('drawing')?.parentElement || document.body).getBoundingClientRect();
+  const w = Math.round(box.width), h = Math.round(box.height);
+  if (w < 1 || h < 1 || room === w + ' ' + h) return;
+  room = w + ' ' + h;
+  send({do: 'room', w, h});
+}
+
+// Projects.
+
+async function first() {
+  if (location.hash.length > 1) return follow();
+  if (mode.embedded) return notice('There is no plan behind the # of this frame.');
+  const last = await store.get('last').catch(() => '');
+  if (last && await open(last)) return;
+  await demo('jointer-stand', '');
+}
+
+// open opens a stored project, or reports that there is none.
+async function open(which) {
+  let found;
+  try {
+    found = await store.load(which);
+  } catch (error) {
+    notice(`The stored project could not be read: ${why(error)}.`);
+  }
+  if (!found) return false;
+  const writer = await tab.claim(which);
+  id = which;
+  opening = {do: 'open', id, text: found.doc, marks: found.marks, readonly: !writer};
+  send(opening);
+  tell();
+  return true;
+}
+
+// reopen shows what storage holds: after the planner died, or another tab
+// wrote. What was not yet stored is in unsaved.
+async function reopen(dead) {
+  if (dead) await flush().catch(() => {});
+  if (!id || !await open(id)) send(opening);
+  if (dead) send({do: 'place', to: place});
+}
+
+// follow opens the plan of a link, as a copy.
+async function follow() {
+  const text = location.hash.slice(1).split('~')[0];
+  if (!mode.embedded) {
+    history.replaceState(null, '', location.pathname + location.search);
+  }
+  await begin({do: 'link', text, readonly: mode.embedded});
+}
+
+async function demo(name, fresh) {
+  try {
+    const answer = await fetch({'jointer-stand': 'projects/jointer-stand.json', 'sharpening-cart': 'projects/sharpening-cart.json'}[name]);
+    if (!answer.ok) throw new Error(answer.status);
+    await begin({do: 'demo', text: await answer.text(), to: fresh});
+  } catch (error) {
+    notice(`The example could not be loaded: ${error.message}.`);
+  }
+}
+
+const take = (name, text) => mode.embedded || begin({do: 'file', value: name, text});
+
+async function begin(action) {
+  const fresh = newID();
+  if (!mode.embedded) await tab.claim(fresh);
+  opening = {...action, id: fresh};
+  send(opening);
+  tell();
+}
+
+// tell gives the planner the list of projects.
+async function tell() {
+  const all = await store.projects().catch(() => []);
+  const day = new Intl.DateTimeFormat(undefined, {day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit'});
+  send({do: 'projects', list: all.map(p => ({ID: p.id, Name: p.name, When: day.format(p.when)}))});
+}
+
+// Storage. "Saved" is said only when a transaction is complete; what failed
+// is tried again with the next change.
+
+let unsaved = [], writing = null;
+function save(records) {
+  unsaved.push(...records);
+  writing ||= flush().finally(() => { writing = null; });
+}
+
+async function flush() {
+  while (unsaved.length) {
+    const batch = unsaved;
+    unsaved = [];
+    const docs = batch.filter(r => r.kind === 'doc');
+    const least = batch.filter(r => r.kind !== 'doc' || r === docs.findLast(d => d.project === r.project));
+    try {
+      await store.write(least);
+      if (id) await store.set('last', id);
+    } catch (error) {
+      unsaved = [...least, ...unsaved];
+      send({do: 'stored', value: why(error), at: 0});
+      return;
+    }
+    if (store.memory) {
+      send({do: 'stored', value: store.memory, at: 0});
+      continue;
+    }
+    tab.wrote(id);
+    if (!unsaved.length) send({do: 'stored', value: clock(), at: 1});
+    persist();
+  }
+  tell();
+}
+
+let persisted = false;
+function persist() {
+  if (persisted || mode.embedded) return;
+  persisted = true;
+  navigator.storage?.persist?.().catch(() => {});
+}
+
+// Actions of the page; all others are the planner's.
+
+function act(a) {
+  const own = {
+    menu: () => dialog('menu', a.to),
+    help: () => dialog('menu', 'help'),
+    close: () => document.querySelector('dialog[open]')?.close(),
+    import: () => share.pick(take, notice),
+    theme: () => dress(a.to),
+    tab: () => { document.body.dataset.tab = a.to; measure(); },
+    fit: () => canvas.tell({kind: 'fit'}),
+    in: () => canvas.tell({kind: 'in'}),
+    out: () => canvas.tell({kind: 'out'}),
+    open: () => { close(); open(a.id); },
+    new: () => { close(); demo(a.to, 'new'); },
+    copy: () => copy(),
+    delete: () => drop(a.id),
+    takeover: () => takeOver(),
+  }[a.do];
+  if (own) return own();
+  if (['export', 'share', 'embed', 'csv', 'print', 'undo', 'redo'].includes(a.do)) close();
+  send(a);
+}
+
+const close = () => document.querySelector('dialog[open]')?.close();
+
+function dialog(which, part) {
+  const d = $(which);
+  if (!d) return;
+  if (!d.open) d.showModal();
+  if (part) d.querySelector(`[data-part="${part}"], #menu-${part}`)?.scrollIntoView();
+}
+
+// copy goes on with a copy of the project: from an embedded plan, in a tab of
+// the program's own.
+async function copy() {
+  if (mode.embedded) {
+    open_(share.page() + location.hash.split('~')[0]);
+    return;
+  }
+  close();
+  const fresh = newID();
+  await tab.claim(fresh);
+  opening = null;
+  send({do: 'copy', id: fresh});
+}
+
+const open_ = url => window.open(url, '_blank', 'noopener');
+
+async function drop(which) {
+  const kept = await store.load(which).catch(() => null);
+  if (!kept) return;
+  const name = (await store.projects()).find(p => p.id === which)?.name || '';
+  await store.write([{kind: 'gone', project: which}]).catch(error => notice(`It could not be deleted: ${why(error)}.`));
+  if (which === id) {
+    close();
+    id = '';
+    unsaved = [];
+    await store.set('last', '').catch(() => {});
+    await demo('jointer-stand', '');
+  }
+  tell();
+  notice(`“${name}” was deleted.`, ['Undo', async () => {
+    const marks = kept.marks.map(text => ({kind: 'mark', project: which, text, ...keyOf(text)}));
+    await store.write([{kind: 'doc', project: which, name, text: kept.doc}, ...marks]);
+    tell();
+  }]);
+}
+
+const keyOf = text => (({device, seq}) => ({device, seq}))(JSON.parse(text));
+
+async function takeOver() {
+  await tab.takeOver(id);
+  await open(id);
+}
+
+async function given(r) {
+  const link = share.page() + '#' + r.link;
+  const text = r.picture ? share.tag(r.link, r.picture) : link;
+  const how = await share.give(title, text, !r.picture);
+  if (how === 'left' || how === 'shared') return;
+  const what = r.picture ? 'The tag for your page' : 'The link';
+  notice(how ? `${what} was copied. It holds the whole plan.` : `${what}: copy it from here.`, null, text);
+}
+
+// Theme.
+
+function theme() {
+  return document.documentElement.dataset.theme || (matchMedia('(prefers-color-scheme: dark)').matches ? 'dark' : 'light');
+}
+
+function dress(to) {
+  const root = document.documentElement;
+  if (to === 'light' || to === 'dark') root.dataset.theme = to;
+  else delete root.dataset.theme;
+  try { localStorage.setItem('cartwright-theme', to); } catch { /* for this page only, then */ }
+  canvas.dress(theme());
+}
+
+// The screen stays on at the saw, if the device lets it.
+
+let lock = null;
+async function awake() {
+  const want = place === 'saw' && document.visibilityState === 'visible' && !mode.embedded;
+  if (!want) {
+    const held = lock;
+    lock = null;
+    held?.release().catch(() => {});
+    return;
+  }
+  if (lock) return;
+  try {
+    lock = await navigator.wakeLock.request('screen');
+    lock.addEventListener('release', () => { lock = null; });
+    send({do: 'awake', to: 'on'});
+  } catch {
+    send({do: 'awake', to: 'off'});
+  }
+}
+
+// After one visit everything works without a network.
+
+async function offline() {
+  if (!('serviceWorker' in navigator)) return;
+  try {
+    const had = navigator.serviceWorker.controller;
+    const reg = await navigator.serviceWorker.register('sw.js');
+    const offer = () => reg.waiting && had && notice('An update is ready.', ['Reload', () => {
+      navigator.serviceWorker.addEventListener('controllerchange', () => location.reload(), {once: true});
+      reg.waiting.postMessage('accept');
+    }]);
+    offer();
+    reg.addEventListener('updatefound', () => {
+      reg.installing?.addEventListener('statechange', e => e.target.state === 'installed' && offer());
+    });
+    await navigator.serviceWorker.ready;
+    document.body.dataset.offline = 'ready';
+  } catch {
+    document.body.dataset.offline = 'refused';
+  }
+}
+
+// notice shows a sentence until it is dismissed, with one thing to do about it.
+function notice(text, what, copyable) {
+  const box = $('notices') || document.body.appendChild(Object.assign(document.createElement('div'), {id: 'notices'}));
+  const p = document.createElement('div');
+  p.className = 'notice';
+  p.setAttribute('role', 'alert');
+  const say = document.createElement('p');
+  say.textContent = text;
+  p.append(say);
+  if (copyable) {
+    const area = document.createElement('textarea');
+    area.readOnly = true;
+    area.rows = 2;
+    area.value = copyable;
+    area.setAttribute('aria-label', 'To copy');
+    p.append(area);
+  }
+  const button = (name, run) => {
+    const b = document.createElement('button');
+    b.type = 'button';
+    b.className = 'plain';
+    b.textContent = name;
+    b.addEventListener('click', () => {
+      p.remove();
+      run?.();
+    });
+    p.append(b);
+  };
+  if (what) button(...what);
+  button('Close');
+  for (const old of [...box.children]) if (old.firstChild.textContent === text) old.remove();
+  box.append(p);
+}
