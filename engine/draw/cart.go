@@ -1,0 +1,527 @@
+package draw
+
+import (
+	"strconv"
+
+	"cartwright/engine/design"
+	"cartwright/engine/geom"
+	"cartwright/engine/measure"
+	"cartwright/engine/part"
+	"cartwright/engine/scene"
+)
+
+// CartOptions say how a cart is drawn. The zero CartOptions is a plain drawing.
+type CartOptions struct {
+	// Selected is the Ref of the chosen thing, "part/A".
+	Selected string
+	// Drag is the Ref of the handle that is being dragged, "bay/0".
+	Drag string
+	// Before is the cart before the drag or edit: numbers that differ are lit.
+	Before *design.Cart
+	// Print leaves out handles.
+	Print bool
+	// Front draws the front view alone.
+	Front bool
+}
+
+// Cart draws the front view of a cart with its drawer stack and, where there
+// is room, the side section, for a viewport of w by h CSS pixels.
+//
+// Its handles: "bay/i" moves the right end of bay i (dragged to the right, the
+// bay grows by the ticks that it moved); "opening/i/j" moves the lower end of
+// opening j of bay i (dragged down, the opening grows). Parts are "part/<tag>".
+func Cart(c design.Cart, w, h int, o CartOptions) scene.Scene {
+	v := cartView{sketch: newSketch(scene.Unit(w)*px, scene.Unit(h)*px, "The cart, from the front and cut from the side"), c: c, o: o, t: c.Tape}
+	if len(c.Parts) == 0 {
+		v.label(scene.Label{At: scene.Pt{X: v.W / 2, Y: v.H / 2}, Text: "Nothing to draw yet: the sizes do not add up.", Size: 16 * px, Tone: scene.Ink2})
+		return v.Scene
+	}
+	v.tags()
+	v.layout()
+	v.floor()
+	v.bench()
+	v.grips()
+	v.front()
+	if v.both {
+		v.section()
+	}
+	v.machineTable()
+	v.dims()
+	v.handles()
+	return v.Scene
+}
+
+// A cartView draws one cart. World axes: x or y to the right, z up.
+type cartView struct {
+	*sketch
+	c design.Cart
+	o CartOptions
+	t measure.Tape
+
+	tag   map[part.ID]string
+	per   int64 // ticks per px
+	x0    scene.Unit
+	s0    scene.Unit // drawing x of y = 0 in the section
+	z0    scene.Unit // drawing y of the floor
+	all   geom.Box   // everything of the cart itself
+	both  bool
+	left  measure.Length // lowest world x shown
+	right scene.Unit     // where the height chain stands
+	head  scene.Unit     // y of the captions
+	grip  []grip
+}
+
+func (v *cartView) tags() {
+	v.tag = map[part.ID]string{}
+	for _, l := range v.c.Lines {
+		for _, id := range l.Parts {
+			v.tag[id] = l.Tag
+		}
+	}
+}
+
+const (
+	benchWide = 5 * measure.Inch // the ghost of the surface to line up with
+	benchGap  = 2 * measure.Inch
+)
+
+// layout chooses the scale: as large as both views, or the front alone, allow.
+func (v *cartView) layout() {
+	for _, p := range v.c.Parts {
+		v.all = v.all.Union(p.Box)
+	}
+	high := v.all.Max[geom.Z]
+	for _, t := range v.c.Things {
+		if t.Kind == design.CasterThing || t.Kind == design.MachineThing {
+			high = max(high, t.Box.Max[geom.Z])
+		}
+	}
+	if v.c.Surface > 0 {
+		high = max(high, v.c.Surface)
+	}
+	left := v.all.Min[geom.X]
+	if v.c.Surface > 0 {
+		left -= benchWide + benchGap
+	}
+	v.left = left
+	wide := v.all.Max[geom.X] - left
+	deep := v.all.Max[geom.Y] - min(v.all.Min[geom.Y], -32*measure.MM)
+	ml, mr, mt, mb := 16*px, 92*px, 34*px, 96*px
+	gap := 44 * px
+	if v.H < 420*px {
+		mt, mb = 26*px, 84*px
+	}
+	fit := func(world measure.Length, room scene.Unit) int64 {
+		return (int64(world)*int64(px) + int64(room) - 1) / max(int64(room), 1)
+	}
+	perH := fit(high, max(v.H-mt-mb, 60*px))
+	one := max(fit(wide, max(v.W-ml-mr, 60*px)), perH)
+	two := max(fit(wide+deep, max(v.W-ml-mr-gap, 60*px)), perH)
+	// The section is worth it while the front keeps two thirds of its size.
+	v.both = !v.o.Front && one*5/3 >= two && v.W >= 480*px
+	v.per = max(one, 1)
+	if v.both {
+		v.per = max(two, 1)
+	}
+	used := v.len(wide)
+	if v.both {
+		used += gap + v.len(deep)
+	}
+	slack := max(v.W-ml-mr-used, 0) / 2
+	v.x0 = ml + slack + v.len(-left)
+	v.s0 = v.x0 + v.len(v.all.Max[geom.X]) + gap + v.len(-min(v.all.Min[geom.Y], -32*measure.MM))
+	v.z0 = v.H - mb - max(v.H-mt-mb-v.len(high), 0)/2
+	v.head = v.z(high) - 16*px
+	v.right = v.x0 + v.len(v.all.Max[geom.X]) + 30*px
+	if v.both {
+		v.right = v.s0 + v.len(v.all.Max[geom.Y]) + 26*px
+	}
+}
+
+// len returns a length on the drawing.
+func (v *cartView) len(l measure.Length) scene.Unit {
+	return scene.Unit(int64(l) * int64(px) / v.per)
+}
+
+func (v *cartView) x(l measure.Length) scene.Unit { return v.x0 + v.len(l) }
+func (v *cartView) y(l measure.Length) scene.Unit { return v.s0 + v.len(l) }
+func (v *cartView) z(l measure.Length) scene.Unit { return v.z0 - v.len(l) }
+
+// face returns the front elevation of a box.
+func (v *cartView) face(b geom.Box) scene.Rect {
+	return scene.Rect{Min: scene.Pt{X: v.x(b.Min[geom.X]), Y: v.z(b.Max[geom.Z])}, Max: scene.Pt{X: v.x(b.Max[geom.X]), Y: v.z(b.Min[geom.Z])}}
+}
+
+// flank returns the side elevation of a box.
+func (v *cartView) flank(b geom.Box) scene.Rect {
+	return scene.Rect{Min: scene.Pt{X: v.y(b.Min[geom.Y]), Y: v.z(b.Max[geom.Z])}, Max: scene.Pt{X: v.y(b.Max[geom.Y]), Y: v.z(b.Min[geom.Z])}}
+}
+
+// floor draws the floor under both views.
+func (v *cartView) floor() {
+	strip := func(a, b scene.Unit) {
+		v.hatch(scene.R(a, v.z0, b-a, 8*px), scene.GroundHatch)
+		v.line(scene.Heavy, scene.Ink, scene.Pt{X: a, Y: v.z0}, scene.Pt{X: b, Y: v.z0})
+	}
+	strip(v.x(v.left)-4*px, v.x(v.all.Max[geom.X])+14*px)
+	if v.both {
+		strip(v.y(v.all.Min[geom.Y])-14*px, v.y(v.all.Max[geom.Y])+14*px)
+	}
+}
+
+// bench draws the surface to line up with, as a ghost, and the line at its
+// height through both views.
+func (v *cartView) bench() {
+	if v.c.Surface <= 0 {
+		return
+	}
+	x0, x1 := v.left, v.left+benchWide
+	slab := scene.Rect{Min: scene.Pt{X: v.x(x0), Y: v.z(v.c.Surface)}, Max: scene.Pt{X: v.x(x1), Y: v.z(v.c.Surface - 3*measure.Inch/2)}}
+	leg := scene.Rect{Min: scene.Pt{X: v.x(x0 + measure.Inch), Y: slab.Max.Y}, Max: scene.Pt{X: v.x(x1 - 3*measure.Inch/2), Y: v.z0}}
+	v.box(leg, scene.Clear, scene.Ghost, scene.Rule)
+	v.hatch(slab, scene.GroundHatch)
+	v.box(slab, scene.Clear, scene.Medium, scene.Rule)
+	end := v.x(v.all.Max[geom.X]) + 14*px
+	if v.both {
+		end = v.y(v.all.Max[geom.Y]) + 10*px
+	}
+	y := v.z(v.c.Surface)
+	v.line(scene.Level, scene.Store, scene.Pt{X: v.x(x0), Y: y}, scene.Pt{X: end, Y: y})
+	v.label(scene.Label{At: scene.Pt{X: v.x(x0), Y: y - 13*px}, Text: v.t.Show(v.c.Surface), Size: 16 * px, Bold: true, Align: scene.Left, Tone: scene.Store})
+}
+
+// ply draws a panel seen on its edge: hatched, unless a strip hides the edge.
+func (v *cartView) ply(r scene.Rect, hidden bool) {
+	v.box(r, scene.Sheet, scene.NoPen, scene.Clear)
+	if !hidden {
+		v.hatch(r, scene.PlyHatch)
+	}
+	v.box(r, scene.Clear, scene.Medium, scene.Ink)
+	v.take(r)
+}
+
+func (v *cartView) part(id part.ID) (part.Part, bool) {
+	for _, p := range v.c.Parts {
+		if p.ID == id {
+			return p, true
+		}
+	}
+	return part.Part{}, false
+}
+
+// spotPart makes a part tappable.
+func (v *cartView) spotPart(p part.Part, r scene.Rect) {
+	tag := v.tag[p.ID]
+	ref := "part/" + tag
+	if v.o.Selected == ref {
+		v.box(r, scene.Clear, scene.Select, scene.Ink)
+	}
+	v.spot(r, ref, "Part "+tag+": "+p.Name+", "+v.t.Plain(p.Length)+" × "+v.t.Plain(p.Width)+" "+v.t.Unit())
+}
+
+// front draws the front elevation.
+func (v *cartView) front() {
+	if v.both {
+		v.caption(v.x(v.all.Min[geom.X]), v.x(v.all.Max[geom.X]), "front")
+	}
+	for _, t := range v.c.Things {
+		if t.Kind == design.CasterThing {
+			v.caster(v.face(t.Box), v.c.Case.Min[geom.Z])
+		}
+	}
+	covered := false
+	for _, p := range v.c.Parts {
+		covered = covered || p.ID == "strip-bottom"
+	}
+	// Case and worktop on their edges.
+	for _, p := range v.c.Parts {
+		switch {
+		case p.Drawer > 0 || p.ID == "back-skin" || isBackFrame(p.ID) || p.Proud != 0 || p.LengthAxis == geom.Y:
+			continue // behind, or drawn with what it covers
+		}
+		r := v.face(p.Box)
+		top := p.ID == "top" || p.ID == "top-2"
+		if top {
+			if s, ok := v.part("strip-top-front"); ok {
+				r = v.face(s.Box)
+				if p.ID == "top-2" {
+					continue
+				}
+				v.ply(r, true)
+				v.spotPart(p, r)
+				continue
+			}
+		}
+		v.ply(r, covered && !top && p.Front == "front edge" && !isShelf(p))
+		v.spotPart(p, r)
+	}
+	for _, t := range v.c.Things {
+		if t.Kind == design.HeldThing && t.Drawer == 0 {
+			v.ghost(t, v.face(t.Box), true)
+		}
+	}
+	for n, d := range v.c.Drawers {
+		v.drawerFront(n, d)
+	}
+	for _, t := range v.c.Things {
+		switch t.Kind {
+		case design.PullThing:
+			r := v.face(t.Box)
+			mid := r.Mid()
+			v.Add(scene.Area{Pts: scene.R(r.Min.X, mid.Y-2*px, r.W(), 4*px).Corners(), Fill: scene.Ink})
+		case design.MachineThing:
+			v.ghost(t, v.face(t.Box), true)
+		}
+	}
+}
+
+func isBackFrame(id part.ID) bool {
+	switch id {
+	case "back-stile-left", "back-stile-right", "back-rail-top", "back-rail-bottom":
+		return true
+	}
+	return false
+}
+
+func isShelf(p part.Part) bool { return p.Name == "Shelf" }
+
+func (v *cartView) caption(a, b scene.Unit, text string) {
+	v.label(scene.Label{At: scene.Pt{X: (a + b) / 2, Y: v.head}, Text: text, Size: 14 * px, Tone: scene.Ink2})
+}
+
+// caster draws a caster in the room r under the underside at z.
+func (v *cartView) caster(r scene.Rect, under measure.Length) {
+	h := r.H()
+	wheel := h * 43 / 100
+	mid := scene.Pt{X: r.Mid().X, Y: r.Max.Y - wheel}
+	v.Add(scene.Area{Pts: scene.R(r.Min.X, v.z(under), r.W(), 3*px).Corners(), Fill: scene.Ink})
+	v.line(scene.Medium, scene.Ink, scene.Pt{X: mid.X - wheel/3, Y: r.Min.Y}, mid, scene.Pt{X: mid.X + wheel/3, Y: r.Min.Y})
+	v.Add(scene.Round{At: mid, R: wheel, Fill: scene.Sheet, Pen: scene.Medium, Tone: scene.Ink}, scene.Round{At: mid, R: 3 * px, Fill: scene.Ink})
+	v.take(r)
+}
+
+// ghost draws a thing that is not made here, with its name and size.
+func (v *cartView) ghost(t design.Thing, r scene.Rect, name bool) {
+	v.box(r, scene.Clear, scene.Ghost, scene.Rule)
+	if !name {
+		return
+	}
+	size := v.t.Show(t.Box.Size(geom.X)) + " × " + v.t.Show(t.Box.Size(geom.Z))
+	for _, b := range []block{words(14*px, false, scene.Ink2, t.Name, size), words(14*px, false, scene.Ink2, t.Name)} {
+		w, h := b.size()
+		if w <= r.W()-8*px && h <= r.H()-8*px {
+			v.block(b, scene.Pt{X: r.Mid().X, Y: r.Min.Y + max(r.H()/2, h)})
+			return
+		}
+	}
+}
+
+// drawerFront draws a show front with its height.
+func (v *cartView) drawerFront(n int, d design.Drawer) {
+	r := v.face(d.Front)
+	v.box(r, scene.Sheet, scene.Medium, scene.Ink)
+	for _, p := range v.c.Parts {
+		if p.Drawer == n+1 && p.Front == "face" {
+			v.spotPart(p, r)
+		}
+	}
+	for _, t := range v.c.Things {
+		if t.Kind == design.PullThing && t.Drawer == n+1 {
+			p := v.face(t.Box)
+			v.take(scene.R(p.Min.X, p.Mid().Y-4*px, p.W(), 8*px))
+		}
+	}
+	l := scene.Label{Text: v.t.Show(d.Front.Size(geom.Z)), Size: 15 * px, Bold: true, Tone: scene.Ink}
+	if v.before(func(c *design.Cart) bool {
+		return n >= len(c.Drawers) || c.Drawers[n].Front.Size(geom.Z) != d.Front.Size(geom.Z)
+	}) {
+		l.Back = scene.Lit
+	}
+	w := scene.TextWidth(l.Text, l.Size, true)
+	mid := r.Mid()
+	right := scene.Pt{X: r.Max.X - w/2 - 8*px, Y: mid.Y}
+	for _, at := range []scene.Pt{right, {X: mid.X, Y: mid.Y + 16*px}, {X: mid.X, Y: mid.Y - 16*px}, {X: right.X, Y: r.Max.Y - l.Size/2 - 3*px}, {X: r.Min.X + w/2 + 8*px, Y: mid.Y}} {
+		l.At = at
+		if e := l.Extent(); e.Min.X > r.Min.X && e.Max.X < r.Max.X && e.Min.Y >= r.Min.Y && e.Max.Y <= r.Max.Y && v.fit(l, at) {
+			return
+		}
+	}
+}
+
+// before reports whether something differs from the cart before the edit.
+func (v *cartView) before(differs func(*design.Cart) bool) bool {
+	return v.o.Before != nil && differs(v.o.Before)
+}
+
+// section draws the side, cut through the first bay with drawers.
+func (v *cartView) section() {
+	v.caption(v.y(v.all.Min[geom.Y]), v.y(v.all.Max[geom.Y]), "side, cut open")
+	for _, t := range v.c.Things {
+		if t.Kind == design.CasterThing && t.Box.Min[geom.X] < v.c.Case.Max[geom.X]/2 {
+			v.caster(v.flank(t.Box), v.c.Case.Min[geom.Z])
+		}
+	}
+	bay := -1
+	if len(v.c.Drawers) > 0 {
+		bay = v.c.Drawers[0].Bay
+	}
+	// What is behind the cut first: the upright.
+	if p, ok := v.part("side-right"); ok {
+		v.box(v.flank(p.Box), scene.Sheet, scene.Medium, scene.Ink)
+	}
+	cutX := measure.Length(0)
+	if bay >= 0 && bay < len(v.c.Bays) {
+		b := v.c.Bays[bay].Clear
+		cutX = (b.Min[geom.X] + b.Max[geom.X]) / 2
+	}
+	for n, d := range v.c.Drawers {
+		if d.Bay != bay {
+			continue
+		}
+		for _, p := range v.c.Parts {
+			if p.Drawer != n+1 {
+				continue
+			}
+			r := v.flank(p.Box)
+			switch {
+			case p.Box.Min[geom.X] < cutX && cutX < p.Box.Max[geom.X]:
+				v.ply(r, false)
+			case p.ID != "":
+				v.box(r, scene.Clear, scene.Thin, scene.Ink2)
+			}
+		}
+	}
+	for _, p := range v.c.Parts {
+		if p.Drawer > 0 || p.LengthAxis == geom.Z && p.WidthAxis == geom.Y {
+			continue // drawn, or an upright
+		}
+		if p.Box.Min[geom.X] < cutX && cutX < p.Box.Max[geom.X] || cutX == 0 {
+			v.ply(v.flank(p.Box), p.Proud != 0)
+		}
+	}
+	for _, t := range v.c.Things {
+		switch t.Kind {
+		case design.PullThing:
+			if d := v.c.Drawers[t.Drawer-1]; d.Bay == bay {
+				r := v.flank(t.Box)
+				v.Add(scene.Area{Pts: scene.R(r.Min.X, r.Mid().Y-2*px, r.W(), 4*px).Corners(), Fill: scene.Ink})
+			}
+		case design.MachineThing:
+			v.ghost(t, v.flank(t.Box), false)
+		}
+	}
+}
+
+// machineTable draws the machine's table as a heavy line.
+func (v *cartView) machineTable() {
+	for _, t := range v.c.Things {
+		if t.Kind != design.MachineThing || v.c.Surface <= 0 {
+			continue
+		}
+		y := v.z(v.c.Reached)
+		r := v.face(t.Box)
+		v.line(scene.Heavy, scene.Ink, scene.Pt{X: r.Min.X, Y: y}, scene.Pt{X: r.Max.X, Y: y})
+		if v.both {
+			r = v.flank(t.Box)
+			v.line(scene.Heavy, scene.Ink, scene.Pt{X: r.Min.X, Y: y}, scene.Pt{X: r.Max.X, Y: y})
+		}
+	}
+}
+
+// dims draws the chains: bays and width under the front, depth under the
+// section, the heights at the right.
+func (v *cartView) dims() {
+	y := v.z0 + 34*px
+	if v.H < 420*px {
+		y = v.z0 + 28*px
+	}
+	from := v.x(0)
+	var chain []member
+	for i, b := range v.c.Bays {
+		if i == 0 {
+			from = v.x(b.Clear.Min[geom.X])
+		} else {
+			chain = append(chain, member{to: v.x(b.Clear.Min[geom.X])})
+		}
+		w := b.Clear.Size(geom.X)
+		moved := v.before(func(c *design.Cart) bool { return i >= len(c.Bays) || c.Bays[i].Clear.Size(geom.X) != w })
+		chain = append(chain, member{to: v.x(b.Clear.Max[geom.X]), text: v.t.Show(w), moved: moved})
+	}
+	if len(v.c.Bays) <= 4 {
+		v.chainAcross(from, chain, y, dim{below: false})
+		y += 30 * px
+	}
+	width := v.c.Case.Size(geom.X)
+	v.across(v.x(0), v.x(width), y, v.t.Show(width), dim{moved: v.before(func(c *design.Cart) bool { return c.Case.Size(geom.X) != width })})
+	if v.both {
+		deep := v.c.Case.Size(geom.Y)
+		v.across(v.y(0), v.y(deep), v.z0+34*px, v.t.Show(deep), dim{moved: v.before(func(c *design.Cart) bool { return c.Case.Size(geom.Y) != deep })})
+	}
+	var sum measure.Length
+	chain = nil
+	for i, l := range v.c.Chain {
+		sum += l.Height
+		moved := v.before(func(c *design.Cart) bool { return i >= len(c.Chain) || c.Chain[i].Height != l.Height })
+		chain = append(chain, member{to: v.z(sum), text: v.t.Show(l.Height), moved: moved})
+	}
+	v.chainUpright(v.z(0), chain, v.right, dim{below: true})
+}
+
+// A grip is a handle: what it moves, and along which axis of the drawing.
+type grip struct {
+	at        scene.Rect
+	ref, name string
+	axis      byte
+}
+
+// grips settles where the handles stand, so that words keep clear of them: at
+// the ends of bays and of openings.
+func (v *cartView) grips() {
+	if v.o.Print {
+		return
+	}
+	long, thick := 40*px, 24*px
+	if v.W < 480*px {
+		long, thick = 30*px, 20*px
+	}
+	add := func(r scene.Rect, axis byte, ref, name string) {
+		v.grip = append(v.grip, grip{r, ref, name, axis})
+		v.take(r)
+	}
+	for i, b := range v.c.Bays {
+		if i+1 < len(v.c.Bays) {
+			x := (v.x(b.Clear.Max[geom.X]) + v.x(v.c.Bays[i+1].Clear.Min[geom.X])) / 2
+			z := v.z(b.Clear.Min[geom.Z]) - (v.z(b.Clear.Min[geom.Z])-v.z(b.Clear.Max[geom.Z]))/4
+			add(scene.R(x-thick/2, z-long/2, thick, long), 'x', "bay/"+strconv.Itoa(i), "Right end of "+b.Name+", drag sideways")
+		}
+		for j, op := range b.Openings {
+			if j+1 == len(b.Openings) {
+				continue
+			}
+			x := v.x(b.Clear.Min[geom.X]) + (v.x(b.Clear.Max[geom.X])-v.x(b.Clear.Min[geom.X]))/6
+			z := v.z(op.Cell.Min[geom.Z])
+			add(scene.R(x-long/2, z-thick/2, long, thick), 'y', "opening/"+strconv.Itoa(i)+"/"+strconv.Itoa(j), "Lower end of "+op.Name+", drag up or down")
+		}
+	}
+}
+
+// handles draws the grips over everything else.
+func (v *cartView) handles() {
+	for _, g := range v.grip {
+		fill, ink := scene.Sheet, scene.Ink
+		if v.o.Drag == g.ref {
+			fill, ink = scene.Now, scene.NowInk
+		}
+		v.box(g.at, fill, scene.Medium, ink)
+		m := g.at.Mid()
+		const d = 3 * px
+		for _, s := range [2]scene.Unit{-d, d} {
+			a, b := scene.Pt{X: m.X + s, Y: m.Y - 2*d}, scene.Pt{X: m.X + s, Y: m.Y + 2*d}
+			if g.axis == 'y' {
+				a, b = scene.Pt{X: m.X - 2*d, Y: m.Y + s}, scene.Pt{X: m.X + 2*d, Y: m.Y + s}
+			}
+			v.line(scene.Medium, ink, a, b)
+		}
+		v.Spots = append(v.Spots, scene.Spot{At: g.at, Ref: g.ref, Name: g.name, Drag: g.axis, PerPX: v.per, Step: int64(v.t.Least())})
+	}
+}

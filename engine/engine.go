@@ -1,0 +1,169 @@
+// Package engine runs the stations in order: project, design, nest, work,
+// check. It has no clock and no goroutines; callers decide how long to search.
+package engine
+
+import (
+	"cartwright/engine/check"
+	"cartwright/engine/design"
+	"cartwright/engine/issue"
+	"cartwright/engine/measure"
+	"cartwright/engine/nest"
+	"cartwright/engine/part"
+	"cartwright/engine/project"
+	"cartwright/engine/work"
+)
+
+// A Result is everything that follows from a project and a plan for it.
+type Result struct {
+	Cart   design.Cart
+	Job    nest.Job
+	Plan   nest.Plan
+	Steps  work.Steps
+	Buy    work.Shopping
+	Report check.Report
+	// Findings of all stages, the heaviest first.
+	Findings issue.List
+}
+
+// Design derives the cart and the job to be cut. Result.Plan is still empty.
+func Design(p *project.Project) Result {
+	var r Result
+	var f issue.List
+	r.Cart, f = design.Build(p)
+	r.Findings = append(r.Findings, f...)
+	r.Job, f = Job(p, r.Cart)
+	r.Findings = append(r.Findings, f...)
+	r.Findings.Sort()
+	return r
+}
+
+// Finish adds to a designed result what follows from its plan: the steps at
+// the saws, what to buy, the checks.
+func Finish(p *project.Project, r Result, plan nest.Plan) Result {
+	r.Plan = plan
+	r.Steps = work.Saw(r.Job, plan, r.Cart.Lines, p.Shop.Saws, r.Cart.Tape)
+	r.Buy = work.Shop(p, r.Cart, r.Job, plan)
+	r.Report = check.Run(p, r.Cart)
+	all := append(issue.List(nil), r.Findings...)
+	all = append(all, nest.Check(r.Job)...)
+	all = append(all, nest.Verify(r.Job, plan)...)
+	all = append(all, r.Steps.Findings...)
+	all = append(all, r.Report.Findings...)
+	all.Sort()
+	r.Findings = all
+	return r
+}
+
+// The findings of turning a cart into a job.
+const (
+	// NoStock: nothing in the stock is of the material. Args: the material's
+	// name (string), how many parts want it (int). Example: no-stock.json
+	NoStock issue.Code = "engine.no-stock"
+)
+
+// Job turns a cut list into the job of cutting it: Job.Parts[i] is
+// cart.Lines[i], same order, same count.
+func Job(p *project.Project, c design.Cart) (nest.Job, issue.List) {
+	var f issue.List
+	t := p.Measure()
+	def := func(v, inch, metric measure.Length) measure.Length {
+		switch {
+		case v > 0:
+			return v
+		case t.Metric:
+			return metric
+		}
+		return inch
+	}
+	in, mm := measure.Inch, measure.MM
+	var j nest.Job
+	wanted := map[string]int{}
+	for _, l := range c.Lines {
+		grain := nest.Along
+		switch l.Grain {
+		case part.AlongWidth:
+			grain = nest.Across
+		case part.AnyWay:
+			grain = nest.Free
+		}
+		j.Parts = append(j.Parts, nest.Part{ID: l.Tag, Material: l.Material, L: l.Length, W: l.Width, Count: l.Count,
+			Grain: grain, Match: l.Match, Chain: l.Chain, Link: l.Link})
+		wanted[l.Material] += l.Count
+	}
+
+	// Offcuts first: they are free, and ties go to the first.
+	limit := func(n int) int {
+		if n <= 0 {
+			return -1
+		}
+		return n
+	}
+	have := map[string]bool{}
+	add := func(s nest.Stock) {
+		if s.L > 0 && s.W > 0 && wanted[s.Material] > 0 {
+			j.Stock = append(j.Stock, s)
+			have[s.Material] = true
+		}
+	}
+	for _, o := range p.Stock.Offcuts {
+		add(nest.Stock{ID: o.ID, Material: o.Material, L: o.Length, W: o.Width, Count: max(o.Count, 1), Grain: grainOf(o.Grain), Trim: o.Trim, AtShop: true})
+	}
+	for _, s := range p.Stock.Sheets {
+		add(nest.Stock{ID: s.ID, Material: s.Material, L: s.Length, W: s.Width, Price: s.Price, Count: limit(s.Count), Grain: grainOf(s.Grain)})
+	}
+	for _, s := range p.Stock.Boards {
+		add(nest.Stock{ID: s.ID, Material: s.Material, L: s.Length, W: s.Width, Price: s.Price, Count: limit(s.Count), Grain: nest.Along})
+	}
+	told := map[string]bool{}
+	for _, l := range c.Lines {
+		if !have[l.Material] && !told[l.Material] {
+			told[l.Material] = true
+			name := l.Material
+			if m, ok := p.Material(name); ok && m.Name != "" {
+				name = m.Name
+			}
+			f.Add(issue.Block, NoStock, []string{"stock.sheets"}, name, wanted[l.Material])
+		}
+	}
+
+	for _, s := range p.Shop.Saws {
+		j.Kerf = max(j.Kerf, s.Kerf)
+	}
+	if j.Kerf == 0 {
+		j.Kerf = def(0, in/8, mm*16/5)
+	}
+	s := p.Store
+	j.Store = nest.Store{Cuts: cutLimit(s.Cuts), Kerf: def(s.Kerf, in/8, mm*16/5), Trim: def(s.Trim, in/4, 6*mm),
+		Least: s.Least, FreeCuts: s.FreeCuts, Price: s.Price}
+	j.Car = Car(p)
+	return j, f
+}
+
+func grainOf(word string) nest.Grain {
+	switch word {
+	case "length":
+		return nest.Along
+	case "width":
+		return nest.Across
+	}
+	return nest.Free
+}
+
+// cutLimit reads the most cuts per sheet: "" for no limit, "none" for a store
+// that does not cut.
+func cutLimit(s string) int {
+	switch s {
+	case "":
+		return -1
+	case "none":
+		return 0
+	}
+	n := 0
+	for _, r := range s {
+		if r < '0' || r > '9' || n > 1000 {
+			return -1
+		}
+		n = n*10 + int(r-'0')
+	}
+	return n
+}
