@@ -1,0 +1,91 @@
+package work
+
+import (
+	"cartwright/engine/issue"
+	"cartwright/engine/measure"
+	"cartwright/engine/nest"
+	"cartwright/engine/part"
+	"cartwright/engine/project"
+)
+
+// Saw turns a plan into the cuts to be made, each with its saw, its measure
+// and the edge that rides, in an order that can be done: every cut comes after
+// the one that frees its piece, and equal settings run together. The i-th line
+// of lines is the cut-list line of the job's i-th part. Without saws every cut
+// has a measure but no saw. A tree that does not add up is left out with the
+// finding [BadPlan].
+func Saw(job nest.Job, plan nest.Plan, lines []part.Line, saws []project.Saw, tape measure.Tape) Steps {
+	b := &builder{job: job, lines: lines, tape: tape}
+	for _, sh := range plan.Sheets {
+		b.sheetStock = append(b.sheetStock, sh.Stock)
+	}
+	for i, sh := range plan.Sheets {
+		b.sheetCuts(i, sh)
+	}
+	b.choose(saws)
+	o := newOrderer(b.shop)
+	order, moves, naive := o.best()
+	b.steps.Moves, b.steps.Naive, b.steps.Settings = moves, naive, len(o.members)
+	b.number(o, order)
+	b.trueEdges(saws)
+	smallParts(&b.steps.Findings, job, lines)
+	return b.steps
+}
+
+// number lists the passes in order, with what stays set from cut to cut, and
+// reports matched parts that were parted by a move.
+func (b *builder) number(o *orderer, order []int) {
+	type match struct {
+		name string
+		set  measure.Length
+	}
+	runs := make([][]int, o.devices) // numbers of the cuts on the setting
+	set := make([]int, o.devices)
+	for d := range set {
+		set[d] = -1
+	}
+	groups := map[match]int{}
+	split := map[match]bool{}
+	for n, i := range order {
+		p := &b.shop[i]
+		c := o.class[i]
+		d := o.device[c]
+		if set[d] == c {
+			p.Same = true
+			p.SameAs = append([]int(nil), runs[d]...)
+		} else {
+			set[d], runs[d] = c, nil
+		}
+		p.N = n + 1
+		runs[d] = append(runs[d], p.N)
+		for _, g := range p.group {
+			key := match{g, p.Set}
+			at := runs[d][0] // the first cut on this setting
+			if first, ok := groups[key]; ok && first != at && !split[key] {
+				split[key] = true
+				b.steps.Findings.Add(issue.Warn, Split, []string{p.ID}, g, p.Set)
+			} else if !ok {
+				groups[key] = at
+			}
+		}
+		b.steps.Shop = append(b.steps.Shop, p.Cut)
+	}
+}
+
+// trueEdges reports pieces from the store without a factory edge if no saw of
+// the shop can make their first straight edge.
+func (b *builder) trueEdges(saws []project.Saw) {
+	for _, s := range saws {
+		if s.Kind == "track" || s.Kind == "hand-held" {
+			return
+		}
+	}
+	if len(saws) == 0 {
+		return
+	}
+	for _, r := range b.steps.Rough {
+		if len(r.RoughEdges) == 4 && !r.Keep {
+			b.steps.Findings.Add(issue.Warn, NoTrueEdge, []string{r.Name}, r.Name)
+		}
+	}
+}
