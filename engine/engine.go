@@ -28,11 +28,9 @@ type Result struct {
 // Design derives the cart and the job to be cut. Result.Plan is still empty.
 func Design(p *project.Project) Result {
 	var r Result
-	var f issue.List
-	r.Cart, f = design.Build(p)
-	r.Findings = append(r.Findings, f...)
-	r.Job, f = Job(p, r.Cart)
-	r.Findings = append(r.Findings, f...)
+	r.Cart, r.Findings = design.Build(p)
+	r.Job = Job(p, r.Cart)
+	r.Findings = append(r.Findings, nest.Check(r.Job)...)
 	r.Findings.Sort()
 	return r
 }
@@ -45,7 +43,7 @@ func Finish(p *project.Project, r Result, plan nest.Plan) Result {
 	r.Buy = work.Shop(p, r.Cart, r.Job, plan)
 	r.Report = check.Run(p, r.Cart)
 	all := append(issue.List(nil), r.Findings...)
-	all = append(all, nest.Check(r.Job)...)
+	all = append(all, nest.Short(r.Job, plan)...)
 	all = append(all, nest.Verify(r.Job, plan)...)
 	all = append(all, r.Steps.Findings...)
 	all = append(all, r.Report.Findings...)
@@ -54,17 +52,9 @@ func Finish(p *project.Project, r Result, plan nest.Plan) Result {
 	return r
 }
 
-// The findings of turning a cart into a job.
-const (
-	// NoStock: nothing in the stock is of the material. Args: the material's
-	// name (string), how many parts want it (int). Example: no-stock.json
-	NoStock issue.Code = "engine.no-stock"
-)
-
 // Job turns a cut list into the job of cutting it: Job.Parts[i] is
 // cart.Lines[i], same order, same count.
-func Job(p *project.Project, c design.Cart) (nest.Job, issue.List) {
-	var f issue.List
+func Job(p *project.Project, c design.Cart) nest.Job {
 	t := p.Measure()
 	def := func(v, inch, metric measure.Length) measure.Length {
 		switch {
@@ -98,11 +88,9 @@ func Job(p *project.Project, c design.Cart) (nest.Job, issue.List) {
 		}
 		return n
 	}
-	have := map[string]bool{}
 	add := func(s nest.Stock) {
 		if s.L > 0 && s.W > 0 && wanted[s.Material] > 0 {
 			j.Stock = append(j.Stock, s)
-			have[s.Material] = true
 		}
 	}
 	for _, o := range p.Stock.Offcuts {
@@ -114,18 +102,6 @@ func Job(p *project.Project, c design.Cart) (nest.Job, issue.List) {
 	for _, s := range p.Stock.Boards {
 		add(nest.Stock{ID: s.ID, Material: s.Material, L: s.Length, W: s.Width, Price: s.Price, Count: limit(s.Count), Grain: nest.Along})
 	}
-	told := map[string]bool{}
-	for _, l := range c.Lines {
-		if !have[l.Material] && !told[l.Material] {
-			told[l.Material] = true
-			name := l.Material
-			if m, ok := p.Material(name); ok && m.Name != "" {
-				name = m.Name
-			}
-			f.Add(issue.Block, NoStock, []string{"stock.sheets"}, name, wanted[l.Material])
-		}
-	}
-
 	for _, s := range p.Shop.Saws {
 		j.Kerf = max(j.Kerf, s.Kerf)
 	}
@@ -136,7 +112,7 @@ func Job(p *project.Project, c design.Cart) (nest.Job, issue.List) {
 	j.Store = nest.Store{Cuts: cutLimit(s.Cuts), Kerf: def(s.Kerf, in/8, mm*16/5), Trim: def(s.Trim, in/4, 6*mm),
 		Least: s.Least, FreeCuts: s.FreeCuts, Price: s.Price}
 	j.Car = Car(p)
-	return j, f
+	return j
 }
 
 func grainOf(word string) nest.Grain {

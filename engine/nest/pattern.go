@@ -291,7 +291,12 @@ func (y *yard) around(pl, pw measure.Length) *pattern {
 			}
 			return y.row([]measure.Length{s}, rest, most)
 		}
+		// A strip as wide as the sheet may be too wide to carry once it is
+		// cut across; then it is cut to the part.
 		strips, ok := first(size, along, y.widest())
+		if ok && len(strips) == 1 && y.longest(size) < other {
+			strips, ok = first(size, along, size-1)
+		}
 		if !ok {
 			continue
 		}
