@@ -115,14 +115,21 @@ func (v View) sheets() int {
 		if l.Stock < 0 || l.Stock >= len(v.Job.Stock) {
 			continue
 		}
-		for _, s := range v.Project.Stock.Sheets {
-			if s.ID == v.Job.Stock[l.Stock].ID {
-				n++
-				break
-			}
+		if v.isSheet(v.Job.Stock[l.Stock].ID) {
+			n++
 		}
 	}
 	return n
+}
+
+// isSheet reports whether a stock of the job is a sheet that is for sale.
+func (v View) isSheet(id string) bool {
+	for _, s := range v.Project.Stock.Sheets {
+		if s.ID == id {
+			return true
+		}
+	}
+	return false
 }
 
 func (b *builder) strip() node {

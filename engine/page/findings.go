@@ -1,0 +1,81 @@
+package page
+
+import (
+	"strconv"
+	"strings"
+
+	"cartwright/engine/issue"
+)
+
+// sign is the mark of a level: a filled octagon, an open triangle, a square.
+func sign(l issue.Level) drawn {
+	switch l {
+	case issue.Block:
+		return octagon
+	case issue.Warn:
+		return triangle
+	}
+	return square
+}
+
+// findingsPanel lists the findings, the heaviest first; most limits how many,
+// 0 for all.
+func (b *builder) findingsPanel(most int) node {
+	if len(b.Findings) == 0 {
+		if b.place() == Check {
+			return el("p", attr{"class", "fine"}, icon(tick), text("Nothing stands in the way."))
+		}
+		return nil
+	}
+	items := nodes{}
+	left := 0
+	for i, f := range b.Findings {
+		if most > 0 && i >= most {
+			left = len(b.Findings) - most
+			break
+		}
+		items = append(items, b.finding(i, f))
+	}
+	out := nodes{el("ul", attr{"class", "findings"}, items)}
+	if b.place() != Check {
+		out = append(nodes{el("h2", text("To look at"))}, out...)
+	}
+	if left > 0 {
+		out = append(out, button("plain", do(doPlace, "to", string(Check)), attr{"id", "all-findings"},
+			text(strconv.Itoa(left)+" more at Check")))
+	}
+	return out
+}
+
+func (b *builder) finding(i int, f issue.Finding) node {
+	class := [...]string{"note", "warn", "stop"}[f.Level]
+	word := [...]string{"Worth knowing: ", "Will go wrong: ", "Stops the work: "}[f.Level]
+	go_ := item(nil)
+	for _, w := range f.Where {
+		if place, ok := placeOf(w); ok {
+			go_ = button("plain", do(doPlace, "to", string(place), "path", w), attr{"id", "go-" + strconv.Itoa(i)}, text("Show"))
+			break
+		}
+	}
+	head, rest, _ := strings.Cut(b.say(f), ". ")
+	body := nodes{el("b", span("sr", text(word)), span("", rich(strings.TrimSuffix(head, ".")+".")))}
+	if rest != "" {
+		body = append(body, el("p", rich(rest)))
+	}
+	return el("li", attr{"class", class}, attr{"id", "finding-" + strconv.Itoa(i)}, icon(sign(f.Level)), div("", body), go_)
+}
+
+// placeOf is the place where the field of a path stands.
+func placeOf(path string) (Place, bool) {
+	head, _, dotted := strings.Cut(path, ".")
+	if !dotted {
+		return "", false
+	}
+	switch head {
+	case "lineUp", "machine", "cabinet", "drawers", "base", "stock", "shop", "store", "car", "loads":
+		return Size, true
+	case "extra":
+		return Parts, true
+	}
+	return "", false
+}

@@ -1,0 +1,82 @@
+package page
+
+import (
+	"cartwright/engine/measure"
+)
+
+// menu is what is not needed between two cuts: the tape, other projects,
+// files, looks, help.
+func (b *builder) menu() node {
+	out := nodes{}
+	if p := b.Project; p != nil {
+		out = append(out, el("section",
+			el("h2", text("This project")),
+			b.name("name", "Name", p.Name, "Cart"),
+			b.name("note", "Note", p.Note, ""),
+			el("h3", attr{"id", "tape-title"}, text("Your measuring tape")),
+			b.tapes(),
+			b.name("currency", "Sign before prices", p.Currency, "$")))
+	}
+	files := nodes{el("h2", text("Files"))}
+	act := func(a action, id, label string) node { return button("plain", do(a), attr{"id", id}, text(label)) }
+	files = append(files,
+		act(doExport, "export", "Save as a file"),
+		act(doImport, "import", "Open a file"),
+		act(doShare, "share", "Copy a link to this project"),
+		act(doEmbed, "embed", "Copy the tag for another page"),
+		act(doCSV, "menu-csv", "Save the cut list as CSV"),
+		button("plain", do(doPrint, "to", "parts"), attr{"id", "menu-print-parts"}, text("Print the cut list")),
+		button("plain", do(doPrint, "to", "cards"), attr{"id", "menu-print-cards"}, text("Print the store cards")))
+	out = append(out, el("section", files))
+	if !b.Embedded {
+		out = append(out, el("section", b.stored()))
+	}
+	theme := func(to, label string) node {
+		return button("plain", do(doTheme, "to", to), attr{"id", "theme-" + to}, text(label))
+	}
+	return append(out,
+		el("section", el("h2", text("Looks")), div("choice", theme("auto", "As the device says"), theme("light", "Light"), theme("dark", "Dark"))),
+		el("section", el("h2", text("Good to know")),
+			el("p", text("Everything stays on this device: nothing is sent anywhere. Space marks the next cut at Saw, and so does a page-turner pedal. Ctrl Z takes any step back.")),
+			el("p", text("Cartwright plans; it does not watch your hands. Your tools' manuals and your own judgement come first. Measure before you cut."))))
+}
+
+// tapes are the tapes a user can choose.
+func (b *builder) tapes() node {
+	in, mm := measure.Inch, measure.MM
+	choices := [...]struct {
+		to, label string
+		t         measure.Tape
+	}{
+		{"inch/16", "inch, to 1" + slash + "16", measure.Tape{Step: in / 16}},
+		{"inch/32", "inch, to 1" + slash + "32", measure.Tape{Step: in / 32}},
+		{"inch/64", "inch, to 1" + slash + "64", measure.Tape{Step: in / 64}},
+		{"mm/1", "mm, to 1", measure.Tape{Metric: true, Step: mm}},
+		{"mm/0.5", "mm, to 0.5", measure.Tape{Metric: true, Step: mm / 2}},
+	}
+	out := nodes{}
+	for _, c := range choices {
+		now := c.t.Metric == b.t.Metric && c.t.Step == b.t.Least()
+		out = append(out, button("plain", do(doTape, "to", c.to), attr{"id", "tape-" + c.to},
+			attr{"aria-pressed", map[bool]string{true: "true", false: "false"}[now]}, when(b.ReadOnly, attr{"disabled", ""}), rich(c.label)))
+	}
+	return div("choice", attr{"role", "group"}, attr{"aria-labelledby", "tape-title"}, out)
+}
+
+// stored lists the projects on this device, and the starting points.
+func (b *builder) stored() node {
+	rows := nodes{}
+	for _, s := range b.Projects {
+		rows = append(rows, el("li",
+			button("name", do(doOpen, "id", s.ID), attr{"id", "open-" + s.ID}, span("", text(or(s.Name, "without a name"))), el("small", text(s.When))),
+			button("drop", do(doDelete, "id", s.ID), attr{"id", "delete-" + s.ID}, attr{"aria-label", "Delete " + or(s.Name, "project")}, text("Delete"))))
+	}
+	out := nodes{el("h2", text("Projects on this device"))}
+	if len(rows) > 0 {
+		out = append(out, el("ul", attr{"class", "projects"}, rows))
+	}
+	return append(out,
+		button("plain", do(doCopy), attr{"id", "menu-copy"}, text("Go on with a copy")),
+		button("plain", do(doNew, "to", "jointer-stand"), attr{"id", "new-jointer"}, text("New: jointer stand, inches")),
+		button("plain", do(doNew, "to", "sharpening-cart"), attr{"id", "new-sharpening"}, text("New: sharpening cart, millimetres")))
+}

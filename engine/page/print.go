@@ -1,0 +1,103 @@
+package page
+
+import (
+	"strconv"
+	"strings"
+
+	"cartwright/engine/part"
+)
+
+// Print returns what goes into #print for "parts" (the cut list), "cards" (one
+// store card a page) or "saw" (the cuts in order, to tick off by pencil).
+// drawing returns the SVG of a sheet of the plan, by its index, as package svg
+// renders it in black; nil leaves drawings out. when is the line that says
+// when it was printed: the caller has the clock.
+func Print(v View, what, when string, drawing func(sheet int) string) string {
+	if v.Project == nil {
+		return ""
+	}
+	b := builder{View: v, t: v.measure()}
+	b.index()
+	picture := func(sheet int) item {
+		if drawing == nil {
+			return nil
+		}
+		return div("picture", raw(drawing(sheet)))
+	}
+	switch what {
+	case "parts":
+		return html(b.printParts(when))
+	case "cards":
+		out := nodes{}
+		sheets := b.storeSheets()
+		for k, i := range sheets {
+			out = append(out, b.printCard(i, k, len(sheets), when, picture(i)))
+		}
+		return html(out)
+	case "saw":
+		return html(b.printSaw(when, picture))
+	}
+	return ""
+}
+
+func (b *builder) foot(left, when string) node {
+	return el("footer", span("", rich(or(b.Project.Name, "Cart")+". "+left)), span("", text(when)))
+}
+
+func (b *builder) printParts(when string) node {
+	rows := nodes{}
+	from := b.homes()
+	for i, l := range b.Cart.Lines {
+		name := l.Material
+		if m, ok := b.Project.Material(l.Material); ok {
+			name = or(m.Name, m.ID)
+		}
+		rows = append(rows, el("tr", el("td", span("square")),
+			el("td", tag(or(l.Tag, part.Tag(i)), false)), el("th", attr{"scope", "row"}, text(l.Name)),
+			el("td", attr{"class", "pcs"}, text(strconv.Itoa(l.Count))), el("td", column(b.t, l.Length)), el("td", column(b.t, l.Width)),
+			el("td", column(b.exactTape(l.Thick), l.Thick)), el("td", rich(name)), el("td", text(strings.Join(from[i], " ")))))
+	}
+	return el("article", attr{"class", "page list"},
+		el("h1", text("Cut list")),
+		el("p", attr{"class", "from"}, rich("Finished sizes, "+tapeName(b.t)+". Length runs along the grain.")),
+		el("table", attr{"class", "cutlist"},
+			el("thead", el("tr", el("td"), el("td"), heads("part", "pcs", "length", "width", "thick", "material", "from"))), el("tbody", rows)),
+		b.foot("Cut list.", when))
+}
+
+func (b *builder) printCard(sheet, at, of int, when string, picture item) node {
+	kerf := "Saw kerf counted: " + b.t.Show(b.Job.Store.Kerf) + " " + b.t.Unit() + "."
+	return el("article", attr{"class", "page storecard"}, b.card(sheet, at, of, true, picture),
+		b.foot("Card "+strconv.Itoa(at+1)+" of "+strconv.Itoa(of)+". "+kerf, when))
+}
+
+func (b *builder) printSaw(when string, picture func(int) item) node {
+	rows := nodes{}
+	for _, c := range b.Steps.Shop {
+		mark := span("square")
+		if b.done(c.ID) {
+			mark = span("square ticked", icon(tick))
+		}
+		over := capital(guide(c))
+		if c.Same {
+			over = "Same " + guide(c)
+		}
+		rows = append(rows, el("tr", el("td", mark), el("td", attr{"class", "pcs"}, text(strconv.Itoa(c.N))),
+			el("th", attr{"scope", "row"}, text(cutTitle(c)), el("small", rich(b.ride(c)))),
+			el("td", text(over)), el("td", attr{"class", "len"}, column(b.t, c.Set)), el("td", text(b.yields(c)))))
+	}
+	out := nodes{el("article", attr{"class", "page list"},
+		el("h1", text("Cuts at the saw, in order")),
+		el("p", attr{"class", "from"}, rich(tapeName(b.t)+". Kerf counted: "+b.t.Show(b.Job.Kerf)+" "+b.t.Unit()+".")),
+		el("table", attr{"class", "cutlist"},
+			el("thead", el("tr", el("td"), heads("cut", "what", "set", "at", "comes off"))), el("tbody", rows)),
+		b.foot("Cuts at the saw.", when))}
+	for i := range b.Plan.Sheets {
+		if p := picture(i); p != nil {
+			out = append(out, el("article", attr{"class", "page sheet"},
+				el("h1", text("Sheet "+strconv.Itoa(i+1))), el("p", attr{"class", "from"}, rich(b.stockName(b.Plan.Sheets[i])+" "+b.t.Unit())), p,
+				b.foot("Sheet "+strconv.Itoa(i+1)+" of "+strconv.Itoa(len(b.Plan.Sheets))+".", when)))
+		}
+	}
+	return out
+}

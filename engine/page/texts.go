@@ -1,0 +1,127 @@
+package page
+
+import (
+	"cartwright/engine/issue"
+	"cartwright/engine/measure"
+)
+
+// mistake ends the texts of findings that no project should raise.
+const mistake = " This is a mistake of the program: please keep the project file and report it."
+
+// texts are the sentences of the findings, by code. The first sentence says
+// what is wrong and by how much, the next what to do about it.
+var texts = map[issue.Code]string{
+	// The cart.
+	"design.material":      "No material for {0}: “{1}” is not in the stock. Choose one of your materials, or add it at Material.",
+	"design.chain":         "Heights do not add up: the sides would be {0}, at least {1} is needed, {2} is missing. Lower the casters or raise the target.",
+	"design.no-size":       "{0} is {1}: at least {2} can be built. Set it at Case.",
+	"design.slide-long":    "Slides of {0} do not fit: the case leaves {1} inside. Choose shorter slides or a deeper case.",
+	"design.shallow":       "No slide that is sold fits a depth of {0}. Make the case deeper, or turn the drawers into open bays.",
+	"design.drawer-narrow": "{0} is too narrow for a drawer: it is {1} wide, slides, play and box sides take {2}, and {3} must stay inside. Widen the bay.",
+	"design.drawer-low":    "{0} is too low for a drawer: its front is {1} high, at least {2} leaves a box behind it. Raise it or take one drawer out.",
+	"design.play":          "Drawers have {0} play: ball-bearing slides run with {1} to {2}. Change “box narrower by” at Drawers.",
+	"design.holds":         "{0} is {5} too small: {1} needs {3} {2}, there is {4}. Move the partition or cut the free space.",
+	"design.machine-wide":  "The worktop is {4} too small for the {0}: with the room around it, it needs {3} {1}. Widen the case, or let the worktop stand over.",
+	"design.strip-thin":    "Strips from a board {0} thick do not cover a ply edge of {1}: {2} is missing. Use a thicker board.",
+	"design.groove-deep":   "A groove of {0} leaves too little of a box side {1} thick. Make it at most half as deep as the side is thick.",
+	"design.no-door":       "{0} stays open: doors are kept in the file but not planned yet.",
+	"design.no-back":       "Nothing keeps the case square: it has no back. Choose a frame or a panel at Case.",
+	"design.bottom-hangs":  "The bottom hangs between the sides: its joints carry the whole load. With the bottom under the sides the sides stand on it.",
+	"design.odd":           "{0} says “{1}”, which this program does not know. It takes {2}; the usual one is used.",
+	"design.many":          "{1} {0}: at most {2} can be planned. Take some out.",
+	"design.overlap":       "{0} and {1} are in the same place." + mistake,
+	"design.loose":         "{0} is held by nothing." + mistake,
+	"design.open-joint":    "{0} and {1} should meet and do not." + mistake,
+	"design.undeclared":    "{0} and {1} meet where no joint is planned." + mistake,
+	"design.stuck":         "Drawer {0} hits {1} on its way out." + mistake,
+
+	// From the cart to the job.
+	"engine.no-stock": "Nothing to cut {1|part|parts} from: no sheet or board of {0}. Add one at Material.",
+
+	// The job.
+	"nest.size":     "{w} is {0} × {1}: such a size cannot be planned. Correct it.",
+	"nest.kerf":     "The {1} is {0}: that cannot be planned. Correct it.",
+	"nest.number":   "{0} pieces are too many to plan: at most {1}. Take some out.",
+	"nest.price":    "A price of {0} cannot be planned with. Correct it.",
+	"nest.id":       "Two things are called “{0}”, or one has no name. Give each a name of its own at Material.",
+	"nest.nostock":  "{w} has nothing to be cut from: no sheet or board of {0}. Add one at Material.",
+	"nest.toolarge": "{w} does not fit any sheet: it is {0} × {1}, the largest takes {2} × {3}. Make it smaller or add a larger sheet.",
+	"nest.nocar":    "{w} does not fit the car: it is {0} × {1}, the car takes {2} × {3}, and {4} is trimmed off a store edge. Have it delivered, or make it smaller.",
+	"nest.badchain": "The parts of “{0}” cannot follow on from each other: they differ in material, in grain, or in the size they would share.",
+	"nest.short":    "{w}: {0} of {1|piece|pieces} found no place, the stock ran out. Add stock at Material.",
+
+	// The plan, by the judge that shares no code with the search.
+	"nest.malformed": "The plan is damaged at {w}: {0}. Plan again.",
+	"nest.root":      "The plan does not match the sheet at {w}: it has {0} × {1}, the sheet {2} × {3}. Plan again.",
+	"nest.edge":      "A cut at {w} does not run from edge to edge: {0} of {1}. Plan again.",
+	"nest.sum":       "The pieces at {w} add up to {0}, the sheet has {1}. Plan again.",
+	"nest.uncut":     "A cut at {w} parts nothing. Plan again.",
+	"nest.tier":      "A store cut at {w} comes after a shop cut. Plan again.",
+	"nest.storecuts": "{w} needs {0|store cut|store cuts}, the store makes {1}. Plan again.",
+	"nest.strip":     "A store cut at {w} makes a strip of {0}: the store cuts none under {1}. Plan again.",
+	"nest.car":       "A piece of {0} × {1} at {w} does not fit the car. Plan again.",
+	"nest.trim":      "A rough store edge would be used at {w}: the piece has {0} × {1}, {2} × {3} may be used. Plan again.",
+	"nest.piece":     "A part at {w} is {0} × {1}, it should be {2} × {3}. Plan again.",
+	"nest.grain":     "A part at {w} lies across the grain. Plan again.",
+	"nest.material":  "A part of {0} lies on {1} at {w}. Plan again.",
+	"nest.count":     "{w}: {0} made, {1} without a place, {2} asked for. Plan again.",
+	"nest.overlap":   "Two pieces at {w} are closer than the kerf. Plan again.",
+	"nest.outside":   "A piece at {w} lies outside its sheet. Plan again.",
+	"nest.stock":     "The plan uses {0} of {w}, there are {1}. Plan again.",
+	"nest.chain":     "The parts of “{0}” do not follow on from each other in the plan. Plan again.",
+	"nest.match":     "The parts of “{0}” get {1} from different saws. Plan again.",
+	"nest.claim":     "The plan says {1} for {0}, counted are {2}. Plan again.",
+
+	// The work at the saws.
+	"work.plan":       "The cuts of sheet {0} do not add up. Plan again.",
+	"work.nosaw":      "No saw of yours takes the cut of {0} at {1}: it is {2} long. Add a saw that does, or let the store make it.",
+	"work.fence":      "{0} has only {1} to lie on the fence, with the blade {2} away: it can turn and kick back. Use a track saw or a stop for this cut.",
+	"work.split":      "Parts of “{0}” that should match are cut on more than one setting of {1}. Cut one, and set the others by it.",
+	"work.store-edge": "A cut of sheet {0} must be measured from an edge that the store's saw made, so errors add up. Ask the store to take care, or allow fewer cuts.",
+	"work.no-edge":    "{0} has no straight edge to begin with: every edge is the store's. Make the first one with a straightedge.",
+	"work.small":      "{0}, {1}, is small: {2} × {3}. Cut it from the larger piece last, with a stop and a push block, never by hand.",
+}
+
+// told are the findings whose words hang on their numbers.
+var told = map[issue.Code]func(speaker, issue.Finding) string{
+	"design.bays":     func(s speaker, f issue.Finding) string { return s.sum(f, "The bays take {0}, the case has {1}", 2) },
+	"design.openings": func(s speaker, f issue.Finding) string { return s.sum(f, "The openings of {0} take {1}, there is {2}", 3) },
+	"design.off-tape": func(s speaker, f issue.Finding) string {
+		if d, ok := length(f, 0); ok && d < 0 {
+			return s.with(f, "The table stands {-0} lower than asked for: the sides are whole steps of your tape. A finer tape brings it closer.")
+		}
+		return s.with(f, "The table stands {0} higher than asked for: the sides are whole steps of your tape. A finer tape brings it closer.")
+	},
+	"nest.nocut": func(s speaker, f issue.Finding) string {
+		if n, ok := arg[int](f, 2); ok && n == 0 {
+			return s.with(f, "{w} does not fit the car: it is {0} × {1}, and the store does not cut. Have it delivered, or find a store that cuts.")
+		} else if ok && n > 0 {
+			return s.with(f, "{w} does not fit the car: it is {0} × {1}, and {2|store cut does|store cuts do} not make it fit. Allow more cuts, or have it delivered.")
+		}
+		return s.with(f, "{w} does not fit the car: it is {0} × {1}, and no cut makes it fit. Have it delivered.")
+	},
+}
+
+// sum says that something takes more or less than there is; the difference is
+// argument d, positive if it is too much.
+func (s speaker) sum(f issue.Finding, what string, d int) string {
+	diff, ok := length(f, d)
+	if !ok {
+		return ""
+	}
+	n := string(rune('0' + d))
+	if diff > 0 {
+		return s.with(f, what+": {-"+n+"} too much. Make one smaller, or let it take what is left.")
+	}
+	return s.with(f, what+": {-"+n+"} is left over. Make one larger, or let it take what is left.")
+}
+
+func length(f issue.Finding, i int) (measure.Length, bool) { return arg[measure.Length](f, i) }
+
+// arg is the i-th argument if there is one of that type.
+func arg[T any](f issue.Finding, i int) (v T, ok bool) {
+	if i < len(f.Args) {
+		v, ok = f.Args[i].(T)
+	}
+	return v, ok
+}
