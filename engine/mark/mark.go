@@ -28,6 +28,9 @@ type Mark struct {
 	On string `json:"on,omitempty"`
 	// Plan is the digest of the plan that was held.
 	Plan string `json:"plan,omitempty"`
+	// Prior is, for Accepted, the digest of the plan held before, "" for
+	// none: a plan accepted in ignorance of another is a conflict.
+	Prior string `json:"prior,omitempty"`
 	// Piece is the piece that was cut, Axis ("x" or "y") and At where: the
 	// distance from the piece's low edge to the near side of the kerf.
 	Piece *Piece         `json:"piece,omitempty"`
