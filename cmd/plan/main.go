@@ -19,9 +19,11 @@ const (
 // options are what the command line says.
 type options struct {
 	json, cuts, csv string // files to write
+	svg             string // folder to draw into
 	tries           int
 	seconds         float64
 	seed            uint64
+	seeded          bool // the seed was given
 	list            cutlistOptions
 	args            []string
 }
@@ -40,6 +42,7 @@ func run(args []string, out, errOut io.Writer) int {
 	fs.StringVar(&o.json, "json", "", "write everything as JSON to `FILE`")
 	fs.StringVar(&o.cuts, "cuts", "", "write the cut plan in the exchange form to `FILE`")
 	fs.StringVar(&o.csv, "csv", "", "write the cut list as CSV to `FILE`")
+	fs.StringVar(&o.svg, "svg", "", "draw the cart and each sheet as SVG files into folder `DIR`")
 	fs.IntVar(&o.tries, "tries", 0, "stop the search after `N` tries (0: no limit but the time)")
 	fs.Float64Var(&o.seconds, "seconds", 1, "search for at most `S` seconds (0: no limit but the tries)")
 	fs.Uint64Var(&o.seed, "seed", 1, "`N` chooses the sequence of tries; equal seeds and tries give equal plans")
@@ -51,15 +54,17 @@ func run(args []string, out, errOut io.Writer) int {
 		return badInput
 	}
 	o.args = fs.Args()
+	fs.Visit(func(f *flag.Flag) { o.seeded = o.seeded || f.Name == "seed" })
 	if o.list.parts != "" || o.list.stock != "" {
 		return planCutlist(o, out, errOut)
 	}
-	fmt.Fprintln(errOut, "plan: name a cut list and its stock: -cutlist FILE.csv -stock FILE.csv (see -h)")
-	return badInput
+	return planProject(o, out, errOut)
 }
 
-const usage = `plan lays parts out on sheets and boards, with the store's cuts and your own.
+const usage = `plan turns a project into parts, a shopping list, store cuts, shop cuts and
+findings; or it lays a plain cut list out on sheets and boards.
 
+  plan [flags] project.json
   plan -cutlist FILE.csv -stock FILE.csv [flags]
 
 The cut list has the columns name,length,width,thickness,count,grain,material,
