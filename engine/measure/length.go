@@ -107,7 +107,7 @@ func parse(s string, bare Length) (Length, error) {
 	var total Length
 	seen := Length(0) // unit of the last term: terms must shrink
 	for in != "" {
-		num, den, mixed, rest, err := number(in)
+		num, den, rest, err := number(in)
 		if err != nil {
 			return 0, err
 		}
@@ -124,7 +124,6 @@ func parse(s string, bare Length) (Length, error) {
 				unit = bare
 			}
 		}
-		_ = mixed
 		if seen != 0 && !(seen == Foot && unit == Inch) {
 			return 0, errSyntax
 		}
@@ -160,43 +159,43 @@ func normal(s string) string {
 }
 
 // number reads "23", "23.5", "23,5", "5/8", "23 5/8" or "23-5/8" from the
-// front of s as num/den. mixed is true if a fraction was there.
-func number(s string) (num, den uint64, mixed bool, rest string, err error) {
+// front of s as num/den.
+func number(s string) (num, den uint64, rest string, err error) {
 	whole, s, ok := digits(s)
 	hasWhole := ok
 	if ok && s != "" && (s[0] == '.' || s[0] == ',') || !ok && s != "" && (s[0] == '.' || s[0] == ',') {
 		frac, r, okf := digits(s[1:])
 		if !okf {
 			if !hasWhole {
-				return 0, 0, false, "", errNumber
+				return 0, 0, "", errNumber
 			}
-			return whole, 1, false, s[1:], nil
+			return whole, 1, s[1:], nil
 		}
 		places := len(s[1:]) - len(r)
 		den := uint64(1)
 		for range places {
 			if den > 1e12 {
-				return 0, 0, false, "", errSyntax
+				return 0, 0, "", errSyntax
 			}
 			den *= 10
 		}
 		if whole > math.MaxUint64/den/2 {
-			return 0, 0, false, "", errBig
+			return 0, 0, "", errBig
 		}
-		return whole*den + frac, den, false, r, nil
+		return whole*den + frac, den, r, nil
 	}
 	if !ok {
-		return 0, 0, false, "", errNumber
+		return 0, 0, "", errNumber
 	}
 	if s != "" && s[0] == '/' { // a fraction alone
 		d, r, ok := digits(strings.TrimLeft(s[1:], " "))
 		if !ok {
-			return 0, 0, false, "", errSlash
+			return 0, 0, "", errSlash
 		}
 		if d == 0 {
-			return 0, 0, false, "", errZeroDen
+			return 0, 0, "", errZeroDen
 		}
-		return whole, d, true, r, nil
+		return whole, d, r, nil
 	}
 	// A whole number, perhaps followed by a fraction after a space or hyphen.
 	t := strings.TrimLeft(s, " ")
@@ -207,17 +206,17 @@ func number(s string) (num, den uint64, mixed bool, rest string, err error) {
 		d, r, ok := digits(strings.TrimLeft(r[1:], " "))
 		switch {
 		case !ok:
-			return 0, 0, false, "", errSlash
+			return 0, 0, "", errSlash
 		case d == 0:
-			return 0, 0, false, "", errZeroDen
+			return 0, 0, "", errZeroDen
 		case n >= d:
-			return 0, 0, false, "", errFrac
+			return 0, 0, "", errFrac
 		case d > 1<<20 || whole > 1<<40:
-			return 0, 0, false, "", errBig
+			return 0, 0, "", errBig
 		}
-		return whole*d + n, d, true, r, nil
+		return whole*d + n, d, r, nil
 	}
-	return whole, 1, false, s, nil
+	return whole, 1, s, nil
 }
 
 // digits reads an unsigned number of at most 13 digits.

@@ -86,7 +86,7 @@ func parseMass(s string, bare Mass) (Mass, error) {
 	if neg {
 		in = strings.TrimSpace(in[1:])
 	}
-	num, den, _, rest, err := number(in)
+	num, den, rest, err := number(in)
 	if err != nil {
 		return 0, errMass
 	}
