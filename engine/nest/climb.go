@@ -13,21 +13,17 @@ type climb struct {
 	now  score
 	ring []score
 	at   int
-	mu   int // twice this less one is the most nodes removed at once
 	on   bool
-	// Goals beyond the limits: fewer settings than this, more rest.
-	settings int
-	rest     float64
 }
 
 // A goal is what a climb is after.
 type goal int
 
 const (
-	fewer  goal = iota // less cost, or fewer sheets at the same cost
-	calmer             // fewer store cuts at the same cost and sheets
-	evener             // fewer fence settings
-	neater             // a better rest
+	cheaper goal = iota // less cost, or fewer sheets if they cost nothing
+	fewer               // fewer sheets at the same cost
+	calmer              // fewer store cuts at the same cost and sheets
+	neater              // fewer fence settings, then a better rest
 	goals
 )
 
@@ -36,30 +32,32 @@ type score struct{ a, b float64 }
 
 func (s score) over(o score) bool { return s.a > o.a || s.a == o.a && s.b > o.b }
 
-const ringLen = 40
+const (
+	ringLen   = 40 // of late acceptance
+	mostRuin  = 7  // nodes removed at once
+	wholeRuin = 12 // a whole sheet is thrown out once in so many tries
+	oversight = 20 // a place is overlooked once in so many
+)
+
+// unlimited limits nothing.
+var unlimited = limits{cost: 1 << 62, bought: 1 << 30, cuts: 1 << 30}
 
 // try makes one try of climb c and reports whether the goal is reached; then
 // c.cur is the better draft.
 func (h *hunt) try(c *climb) bool {
 	h.start(&c.cur)
-	h.ruin(c)
+	h.ruin()
 	h.collect()
-	h.blink = 20
+	h.blink = oversight
+	h.even = c.goal == neater
 	h.recreate(&c.lim)
 	h.settle()
 	s := h.rate(c)
-	done := h.complete() && h.reached(c)
-	if !done && s.over(c.ring[c.at]) && s.over(c.now) {
-		h.next(c)
-		return false
+	done := h.reached(c)
+	if done || !s.over(c.ring[c.at]) || !s.over(c.now) {
+		h.hold(&c.cur, &h.cand)
+		c.now = s
 	}
-	h.hold(&c.cur, &h.cand)
-	c.now = s
-	h.next(c)
-	return done
-}
-
-func (h *hunt) next(c *climb) {
 	if c.ring[c.at].over(c.now) {
 		c.ring[c.at] = c.now
 	}
@@ -67,11 +65,12 @@ func (h *hunt) next(c *climb) {
 	if c.at == len(c.ring) {
 		c.at = 0
 	}
+	return done
 }
 
-// complete reports whether cand leaves nothing out.
-func (h *hunt) complete() bool {
-	for _, n := range h.cand.out {
+// complete reports whether d leaves nothing out.
+func (d *draft) complete() bool {
+	for _, n := range d.out {
 		if n > 0 {
 			return false
 		}
@@ -82,19 +81,36 @@ func (h *hunt) complete() bool {
 // rate scores cand for climb c.
 func (h *hunt) rate(c *climb) score {
 	d := &h.cand
-	return score{d.area, -d.value}
+	if c.goal != neater {
+		return score{d.area, -d.value}
+	}
+	h.inspect(d)
+	return score{d.area, float64(d.sets) - float64(settingWorth*d.value)}
 }
 
-// reached reports whether cand, complete and within the limits, is what c
-// was after.
+// settingWorth is how many settings the value of a whole empty sheet makes
+// up for, while the search goes on.
+const settingWorth = 4.0
+
+// reached reports whether cand, within the limits, is what c was after.
 func (h *hunt) reached(c *climb) bool {
+	d, b := &h.cand, &h.champ
+	if !b.complete() {
+		return d.area < b.area*(1-1e-9)
+	}
+	if !d.complete() {
+		return false
+	}
+	if c.goal == neater {
+		return d.sets < b.sets || d.sets == b.sets && d.rest > b.rest
+	}
 	return true
 }
 
 // ruin takes random nodes, and now and then a whole sheet, off cand.
-func (h *hunt) ruin(c *climb) {
-	n := 1 + h.dice.below(2*c.mu-1)
-	if len(h.cand.sheets) > 0 && h.dice.oneIn(12) {
+func (h *hunt) ruin() {
+	n := 1 + h.dice.below(mostRuin)
+	if len(h.cand.sheets) > 0 && h.dice.oneIn(wholeRuin) {
 		h.dropSheet(int32(h.dice.below(len(h.cand.sheets))))
 		n /= 2
 	}
@@ -145,7 +161,6 @@ func (h *hunt) aim(c *climb, d *draft, lim limits) {
 	c.now = h.rate(c)
 	if c.ring == nil {
 		c.ring = make([]score, ringLen)
-		c.mu = 4
 	}
 	for i := range c.ring {
 		c.ring[i] = c.now

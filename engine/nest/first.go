@@ -1,51 +1,96 @@
 package nest
 
-// first makes a first draft: each order of the kinds is tried once, without
-// limits, and the best is kept.
+// first makes a first draft, without limits and without chance in the choice
+// of places.
 func (h *hunt) first() {
-	none := limits{cost: 1 << 62, bought: 1 << 30, cuts: 1 << 30}
 	d := h.blank()
 	h.start(&d)
 	h.collect()
 	h.blink = 0
-	h.recreate(&none)
+	h.recreate(&unlimited)
 	h.settle()
 	h.hold(&h.champ, &h.cand)
-	h.reset()
 }
 
-// reset sets the climbs off from the champion.
-func (h *hunt) reset() {
-	lim := h.champ.limits
-	c := &h.climbs[fewer]
-	if h.champ.area > 0 {
-		h.aim(c, &h.champ, limits{cost: 1 << 62, bought: 1 << 30, cuts: 1 << 30})
+// reset sets the climbs from goal g on off from the champion.
+func (h *hunt) reset(g goal) {
+	b := &h.champ
+	for i := g; i < goals; i++ {
+		h.climbs[i].on = false
+	}
+	if len(h.kinds) == 0 {
 		return
 	}
-	if len(h.champ.sheets) == 0 {
+	if !b.complete() {
+		h.aim(&h.climbs[cheaper], b, unlimited)
 		return
 	}
-	if lim.cost > 0 {
-		lim.cost--
-	} else {
+	same := b.limits
+	if lim := same; g <= cheaper && (lim.cost > h.floor.cost || lim.cost == 0 && lim.bought > h.floor.bought) {
+		if lim.cost > 0 {
+			lim.cost, lim.bought = lim.cost-1, 1<<30
+		} else {
+			lim.bought--
+		}
+		lim.cuts = 1 << 30
+		h.aim(&h.climbs[cheaper], b, lim)
+	}
+	if lim := same; g <= fewer && len(h.shelf) > 1 && lim.cost > 0 && lim.bought > h.floor.bought {
 		lim.bought--
+		lim.cuts = 1 << 30
+		h.aim(&h.climbs[fewer], b, lim)
 	}
-	lim.cuts = 1 << 30
-	h.aim(c, &h.champ, lim)
+	if lim := same; g <= calmer && lim.cuts > h.leastCuts() {
+		lim.cuts--
+		h.aim(&h.climbs[calmer], b, lim)
+	}
+	if g <= neater {
+		h.inspect(b)
+		h.aim(&h.climbs[neater], b, same)
+	}
 }
+
+// leastCuts is the number of store cuts below which no search is worth while:
+// that of the simplest pattern for each sheet of the champion.
+func (h *hunt) leastCuts() (n int) {
+	for j, used := range h.champ.used {
+		if pats := h.shelf[j].pats; len(pats) > 0 {
+			n += int(used) * pats[0].cuts
+		}
+	}
+	return n
+}
+
+// rounds says which goal has its turn; the others follow if it is off.
+var rounds = [...]goal{cheaper, cheaper, calmer, cheaper, neater, cheaper, fewer, cheaper}
 
 // work makes n tries and reports whether the champion has changed.
-func (h *hunt) work(n int) (better bool) {
-	c := &h.climbs[fewer]
+func (h *hunt) work(turn, n int) (better bool) {
+	h.grow()
+	g := rounds[turn%len(rounds)]
+	for i := 0; !h.climbs[g].on; i++ {
+		if i == int(goals) {
+			return false
+		}
+		g = neater - goal((turn+i)%int(goals))
+	}
+	c := &h.climbs[g]
 	for range n {
-		if !c.on {
+		if !h.try(c) {
 			continue
 		}
-		if h.try(c) {
-			h.hold(&h.champ, &c.cur)
-			h.reset()
-			better = true
+		better = true
+		whole := h.champ.complete()
+		h.hold(&h.champ, &c.cur)
+		switch {
+		case !whole || g <= fewer:
+			h.reset(cheaper)
+		case g == calmer:
+			h.reset(calmer)
+		default:
+			continue // the climb goes on from the new champion
 		}
+		break // another goal may come first now
 	}
 	return better
 }

@@ -18,13 +18,15 @@ type draft struct {
 	limits         // what it comes to
 	area   float64 // of what is left out, in largest sheets
 	value  float64 // of what is empty, less that of free stock used
+	sets   int     // fence settings; only known of champions and where they count
+	rest   int64   // as Plan.Rest; known with sets
 }
 
 func (d *draft) copyFrom(o *draft) {
 	d.sheets = append(d.sheets[:0], o.sheets...)
 	d.out = append(d.out[:0], o.out...)
 	d.used = append(d.used[:0], o.used...)
-	d.limits, d.area, d.value = o.limits, o.area, o.value
+	d.limits, d.area, d.value, d.sets, d.rest = o.limits, o.area, o.value, o.sets, o.rest
 }
 
 // A hunt is the search for one material. All memory is kept and used again:
@@ -37,17 +39,23 @@ type hunt struct {
 
 	champ draft // the best so far
 	cand  draft
-	own   []bool  // cand.sheets[i] is a copy of its own
-	gaps  []gap   // of cand
+	own   []bool // cand.sheets[i] is a copy of its own
+	gaps  []gap  // of cand
+	was   []worn // sheets of the draft that cand set out from
 	todo  []want
 	order []int32 // kinds by area
+	keep  Size    // the least offcut worth keeping
 
 	climbs [goals]climb
 
 	outside struct { // the other materials of the plan
-		cuts int // store cuts
+		cuts  int     // store cuts
+		dists []int32 // fence distances, kerf included
 	}
-	blink int // one place in so many is overlooked; 0: none
+	rack  rack
+	form  reshaper
+	blink int  // one place in so many is overlooked; 0: none
+	even  bool // settings count
 }
 
 // A gap is an empty twig of the draft.
@@ -67,7 +75,7 @@ type want struct {
 }
 
 func newHunt(t *trade, seed uint64) *hunt {
-	h := &hunt{trade: t, dice: dice{seed}, order: t.byArea()}
+	h := &hunt{trade: t, dice: dice{seed}, order: t.byArea(), keep: keepOf(t.job)}
 	h.cand, h.champ = h.blank(), h.blank()
 	for g := range h.climbs {
 		h.climbs[g].cur, h.climbs[g].goal = h.blank(), goal(g)
@@ -103,6 +111,12 @@ func (h *hunt) release(i int32) {
 	}
 }
 
+// worn is a pattern of the draft that a try set out from.
+type worn struct {
+	shelf int32
+	pat   *pattern
+}
+
 // hold makes d a copy of o that shares its sheets.
 func (h *hunt) hold(d *draft, o *draft) {
 	for _, i := range o.sheets {
@@ -117,9 +131,10 @@ func (h *hunt) hold(d *draft, o *draft) {
 // start makes cand a working copy of d.
 func (h *hunt) start(d *draft) {
 	h.hold(&h.cand, d)
-	h.own = h.own[:0]
-	for range h.cand.sheets {
+	h.own, h.was = h.own[:0], h.was[:0]
+	for _, id := range h.cand.sheets {
 		h.own = append(h.own, false)
+		h.was = append(h.was, worn{h.pool[id].shelf, h.pool[id].pat})
 	}
 }
 
@@ -393,20 +408,46 @@ func (h *hunt) recreate(lim *limits) {
 	}
 }
 
-// openFor opens a sheet with room for kind k, by chance among the patterns
-// that lim allows. It reports whether it did.
+// openFor opens a sheet with room for kind k within lim: half the time with a
+// pattern of the draft at hand, else of the catalogue, by chance. It reports
+// whether it did.
 func (h *hunt) openFor(k int32, lim *limits) bool {
+	for range 6 {
+		j := h.dice.below(len(h.shelf))
+		pats := h.shelf[j].pats
+		if len(pats) == 0 {
+			continue
+		}
+		p := pats[h.dice.below(len(pats))]
+		if n := len(h.was); n > 0 && h.dice.oneIn(2) {
+			w := &h.was[h.dice.below(n)]
+			j, p = int(w.shelf), w.pat
+		}
+		if h.allows(lim, int32(j), p) && h.fitsPattern(k, int32(j), p) {
+			h.opened(h.open(int32(j), p))
+			return true
+		}
+	}
 	n := 0
 	var bj int32
 	var bp *pattern
 	for j := range h.shelf {
 		for _, p := range h.shelf[j].pats {
-			if !h.allows(lim, int32(j), p) || !h.fitsPattern(k, int32(j), p) {
+			if !h.allows(lim, int32(j), p) {
+				if len(h.shelf[j].pats) > 50 {
+					break // fewest cuts first: the others need no less
+				}
+				continue
+			}
+			if !h.fitsPattern(k, int32(j), p) {
 				continue
 			}
 			n++
 			if h.dice.oneIn(n) {
 				bj, bp = int32(j), p
+			}
+			if n > 50 {
+				break
 			}
 		}
 	}

@@ -83,6 +83,10 @@ type Store struct {
 	Trim measure.Length
 	// Least is the narrowest strip the store cuts. 0: no limit.
 	Least measure.Length
+	// Step is what store measures are rounded to, since the store's scale
+	// shows no more. The default (zero) is 1/16 in for a sheet whose sides
+	// are whole sixteenths, else 1 mm.
+	Step measure.Length
 	// FreeCuts are free over the whole plan; each further one costs Price.
 	FreeCuts int
 	Price    measure.Money

@@ -46,6 +46,7 @@ type trade struct {
 	long  int32   // the shortest long side of any kind
 	unit  float64 // one over the area of the largest shelf
 	lost  []int   // parts that fit nothing, once a piece
+	floor limits  // lower bounds; cuts is not proven
 }
 
 // trades splits a job into its materials, in the order of the first part.

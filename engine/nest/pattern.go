@@ -7,7 +7,8 @@ import "cartwright/engine/measure"
 type pattern struct {
 	root   block
 	cuts   int
-	leaves []box // content of the pieces, in the order of the tree
+	leaves []box  // content of the pieces, in the order of the tree
+	real   []Size // the pieces themselves
 	area   float64
 	sign   uint64 // digest of the content boxes
 }
@@ -80,6 +81,7 @@ func (y *yard) walk(p *pattern, b *block) bool {
 				return false
 			}
 			b.leaf = len(p.leaves)
+			p.real = append(p.real, Size{b.l, b.w})
 			p.leaves = append(p.leaves, box{int32(l + y.job.Kerf), int32(w + y.job.Kerf)})
 		}
 		return true
@@ -188,12 +190,28 @@ func (y *yard) row(sizes []measure.Length, size, most measure.Length) ([]measure
 		if s > most {
 			continue
 		}
+		if even := y.round(s); even <= most && (n-1)*(even+k) < size {
+			s = even
+		}
 		for range n - 1 {
 			sizes = append(sizes, s)
 		}
 		return append(sizes, size-(n-1)*(s+k)), true
 	}
 	return sizes, false
+}
+
+// round returns s rounded up to what the store's scale shows.
+func (y *yard) round(s measure.Length) measure.Length {
+	step := y.job.Store.Step
+	if step <= 0 {
+		const sixteenth = measure.Inch / 16
+		step = measure.MM
+		if y.stock.L%sixteenth == 0 && y.stock.W%sixteenth == 0 {
+			step = sixteenth
+		}
+	}
+	return (s + step - 1) / step * step
 }
 
 // lay makes the pattern that cuts strips along dir and each strip across into
@@ -285,6 +303,9 @@ func (y *yard) around(pl, pw measure.Length) *pattern {
 			}
 			s := need + y.job.FactoryTrim + y.job.Store.Trim + y.thin()
 			s = max(s, y.job.Store.Least)
+			if even := y.round(s); even <= most {
+				s = even
+			}
 			rest := size - s - y.job.Store.Kerf
 			if s > most || rest <= 0 {
 				return nil, false

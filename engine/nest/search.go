@@ -2,6 +2,7 @@ package nest
 
 import (
 	"iter"
+	"slices"
 
 	"cartwright/engine/measure"
 )
@@ -97,8 +98,25 @@ func (s *search) share() {
 	for _, h := range s.hunts {
 		all += h.champ.cuts
 	}
-	for _, h := range s.hunts {
+	for i, h := range s.hunts {
 		h.outside.cuts = all - h.champ.cuts
+		if len(s.hunts) == 1 {
+			break
+		}
+		h.outside.dists = h.outside.dists[:0]
+		for j, o := range s.hunts {
+			if i == j {
+				continue
+			}
+			for _, id := range o.champ.sheets {
+				h.outside.dists = append(h.outside.dists, o.pool[id].dists...)
+			}
+		}
+		slices.Sort(h.outside.dists)
+		h.outside.dists = slices.Compact(h.outside.dists)
+	}
+	for _, h := range s.hunts {
+		h.inspect(&h.champ)
 	}
 }
 
@@ -119,6 +137,7 @@ func (s *search) take() *Plan {
 func (s *search) run(o Options, yield func(Progress) bool) {
 	for _, h := range s.hunts {
 		h.first()
+		h.inspect(&h.champ)
 		s.share()
 	}
 	if !yield(Progress{s.take(), 0}) {
@@ -126,6 +145,9 @@ func (s *search) run(o Options, yield func(Progress) bool) {
 	}
 	if len(s.hunts) == 0 {
 		return
+	}
+	for _, h := range s.hunts {
+		h.reset(cheaper)
 	}
 	const slice = 64
 	for turn := 0; ; turn++ {
@@ -138,7 +160,7 @@ func (s *search) run(o Options, yield func(Progress) bool) {
 				return
 			}
 			var p *Plan
-			if h.work(n) {
+			if h.work(turn, n) {
 				s.share()
 				p = s.take()
 			}

@@ -30,7 +30,8 @@ type sheet struct {
 	value float64 // of the gaps
 	refs  int32   // solutions that hold it
 	dists []int32 // distinct fence distances, sorted; only where settings count
-	fresh bool    // dists is up to date
+	rest  int64   // value of the offcuts as Plan.Rest; only where it counts
+	fresh bool    // dists and rest are up to date
 }
 
 func (s *sheet) reset(shelf int32, p *pattern) {

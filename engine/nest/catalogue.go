@@ -1,0 +1,125 @@
+package nest
+
+import "cartwright/engine/measure"
+
+// Sizes of the catalogue of patterns of a shelf.
+const (
+	catalogue = 3000 // patterns at most
+	perSlice  = 24   // samples a slice
+)
+
+// grow adds random patterns to the shelves' catalogues.
+func (h *hunt) grow() {
+	for j := range h.shelf {
+		s := &h.shelf[j]
+		if s.yard.stock.AtShop || len(h.job.Car) == 0 || len(s.pats) == 0 || s.pats[0].cuts == 0 {
+			continue
+		}
+		for range perSlice {
+			if len(s.pats) >= catalogue {
+				break
+			}
+			if p := h.sample(j); p != nil && p.cuts <= s.pats[0].cuts+3 {
+				s.pats = addPattern(s.pats, p)
+			}
+		}
+	}
+}
+
+// sample makes a random pattern of shelf j in two stages: strips along one
+// axis, each cut across. Their widths come from the car, from sums of the
+// kinds' sizes and from equal shares. It may return nil.
+func (h *hunt) sample(j int) *pattern {
+	y := &h.shelf[j].yard
+	l, w := usable(y.stock)
+	dir, size, span := X, l, w
+	if h.dice.oneIn(2) {
+		dir, size, span = Y, w, l
+	}
+	strips := h.split(y, nil, size, y.widest())
+	if strips == nil {
+		return nil
+	}
+	p, ok := y.lay(dir, strips, func(s measure.Length) ([]measure.Length, bool) {
+		if span <= y.longest(s) && !h.dice.oneIn(8) {
+			return []measure.Length{span}, true
+		}
+		lens := h.split(y, nil, span, y.longest(s))
+		return lens, lens != nil
+	})
+	if !ok {
+		return nil
+	}
+	return p
+}
+
+// split appends to sizes a random way to cut size into pieces no longer than
+// most. It returns nil if it finds none.
+func (h *hunt) split(y *yard, sizes []measure.Length, size, most measure.Length) []measure.Length {
+	k := y.job.Store.Kerf
+	rest := size
+	var far []measure.Length // pieces from the far end
+	for n := 0; ; n++ {
+		if n > 12 {
+			return nil
+		}
+		if rest <= most && (n > 0 || h.dice.oneIn(3)) && !h.dice.oneIn(8) {
+			sizes = append(sizes, rest)
+			break
+		}
+		var s measure.Length
+		rough := measure.Length(2)
+		if n == 0 {
+			rough = 1
+		}
+		switch h.dice.below(8) {
+		case 0:
+			s = most
+		case 1: // the other sides of the car
+			c := y.job.Car[h.dice.below(len(y.job.Car))]
+			s = c.L
+			if h.dice.oneIn(2) {
+				s = c.W
+			}
+		case 2: // an equal share of the rest
+			n := measure.Length(2 + h.dice.below(3))
+			s = y.round((rest - (n-1)*k + n - 1) / n)
+		default:
+			s = y.round(h.sum(rest) + rough*y.job.Store.Trim + (2-rough)*y.job.FactoryTrim + y.thin())
+		}
+		if s <= 0 || s > most || s+k >= rest || s < y.job.Store.Least {
+			continue
+		}
+		rest -= s + k
+		if h.dice.oneIn(2) {
+			far = append(far, s)
+		} else {
+			sizes = append(sizes, s)
+		}
+	}
+	for i := len(far) - 1; i >= 0; i-- {
+		sizes = append(sizes, far[i])
+	}
+	return sizes
+}
+
+// sum is what one to five random kinds take side by side, kerfs between them
+// included, in random turns.
+func (h *hunt) sum(most measure.Length) measure.Length {
+	var total measure.Length
+	for range 1 + h.dice.below(5) {
+		c := &h.kinds[h.dice.below(len(h.kinds))]
+		n := c.w
+		if h.dice.oneIn(2) {
+			n = c.h
+		}
+		times := measure.Length(1)
+		if c.n > 1 && h.dice.oneIn(2) {
+			times = measure.Length(1 + h.dice.below(min(c.n, 6)))
+		}
+		if next := total + times*measure.Length(n); next <= most {
+			total = next
+		}
+	}
+	return total - h.job.Kerf
+}
