@@ -1,0 +1,146 @@
+package main
+
+import (
+	"encoding/json"
+	"syscall/js"
+	"time"
+
+	"cartwright/wasm/worker/planner"
+)
+
+// A desk joins the planner to the page, the canvas and the search workers.
+type desk struct {
+	p      *planner.Planner
+	count  int      // actions of the page so far
+	canvas js.Value // the port to the canvas, or undefined
+	// next is a movement of a drag that waits for the newer ones behind it.
+	next                 *planner.Action
+	move, startUp, found js.Func
+	// order is the search that runs, or waits for timer to run out.
+	order     planner.Order
+	timer     js.Value
+	searchers []js.Value
+}
+
+func newDesk(p *planner.Planner) *desk {
+	d := &desk{p: p, canvas: js.Undefined(), timer: js.Undefined()}
+	d.move = js.FuncOf(func(js.Value, []js.Value) any {
+		if a := d.next; a != nil {
+			d.next = nil
+			d.answer(d.p.Do(*a))
+		}
+		return nil
+	})
+	d.startUp = js.FuncOf(func(js.Value, []js.Value) any {
+		d.start()
+		return nil
+	})
+	d.found = js.FuncOf(d.heard)
+	return d
+}
+
+// receive takes a message of the page.
+func (d *desk) receive(_ js.Value, args []js.Value) any {
+	data := args[0].Get("data")
+	switch data.Get("kind").String() {
+	case "do":
+		var a planner.Action
+		if err := json.Unmarshal([]byte(data.Get("action").String()), &a); err != nil {
+			panic("worker: " + err.Error())
+		}
+		d.count++
+		d.take(a)
+	case "port":
+		d.canvas = args[0].Get("ports").Index(0)
+		d.canvas.Set("onmessage", js.FuncOf(d.touch))
+	}
+	return nil
+}
+
+// touch takes what happens on the canvas.
+func (d *desk) touch(_ js.Value, args []js.Value) any {
+	m := args[0].Get("data")
+	a := planner.Action{Do: m.Get("kind").String(), Ref: m.Get("ref").String()}
+	if a.Do == "drag" {
+		a.Phase, a.By = m.Get("phase").String(), int64(m.Get("by").Float())
+	}
+	d.take(a)
+	return nil
+}
+
+// take does an action. Movements of a drag are put off until what is in the
+// queue has been heard: only the newest is worth an answer.
+func (d *desk) take(a planner.Action) {
+	if a.Do == "drag" && a.Phase == "move" {
+		if d.next == nil {
+			self.Call("setTimeout", d.move, 0)
+		}
+		d.next = &a
+		return
+	}
+	if d.next != nil && a.Do != "drag" { // keep the order
+		late := *d.next
+		d.next = nil
+		d.answer(d.p.Do(late))
+	}
+	d.next = nil
+	d.answer(d.p.Do(a))
+}
+
+// answer sends the drawing to the canvas first, then the page its panels.
+func (d *desk) answer(r planner.Reply) {
+	if r.Scene != nil && !d.canvas.IsUndefined() {
+		b := self.Get("Uint8Array").New(len(r.Scene))
+		js.CopyBytesToJS(b, r.Scene)
+		d.canvas.Call("postMessage", b.Get("buffer"), []any{b.Get("buffer")})
+	}
+	self.Call("postMessage", map[string]any{"kind": "reply", "count": d.count, "reply": text(r)})
+	d.search(r.Search)
+}
+
+// search sees to it that the ordered search runs, and no other.
+func (d *desk) search(o planner.Order) {
+	if o.Seq == d.order.Seq {
+		return
+	}
+	if !d.timer.IsUndefined() {
+		self.Call("clearTimeout", d.timer)
+		d.timer = js.Undefined()
+	}
+	for _, w := range d.searchers {
+		w.Call("terminate")
+	}
+	d.searchers, d.order = nil, o
+	if o.Seq != 0 {
+		d.timer = self.Call("setTimeout", d.startUp, o.Wait)
+	}
+}
+
+// start starts the workers of the order, on all cores but one.
+func (d *desk) start() {
+	n := max(1, min(len(d.order.Seeds), self.Get("navigator").Get("hardwareConcurrency").Int()-1))
+	job := string(d.p.Task())
+	for _, seed := range d.order.Seeds[:n] {
+		w := self.Get("Worker").New(self.Get("location").Get("href"))
+		w.Set("onmessage", d.found)
+		w.Call("postMessage", map[string]any{"role": "search", "module": self.Get("module"),
+			"job": job, "seq": d.order.Seq, "seed": float64(seed)})
+		d.searchers = append(d.searchers, w)
+	}
+}
+
+// heard takes the report of a search worker.
+func (d *desk) heard(_ js.Value, args []js.Value) any {
+	m := args[0].Get("data")
+	var f planner.Find
+	if m.Get("kind").String() != "find" || json.Unmarshal([]byte(m.Get("find").String()), &f) != nil {
+		return nil
+	}
+	r := d.p.Found(f, time.Now().UnixMilli())
+	if r.Panels == nil && r.Scene == nil {
+		d.search(r.Search)
+		return nil
+	}
+	d.answer(r)
+	return nil
+}

@@ -1,0 +1,55 @@
+// Command worker is the program behind the page, in two roles: the planner,
+// which lives as long as the page, and the search, which is started with a job
+// and ended at will. It holds no decisions: they are package planner's.
+package main
+
+import (
+	"encoding/json"
+	"syscall/js"
+	"time"
+
+	"cartwright/wasm/worker/planner"
+)
+
+var self = js.Global()
+
+func main() {
+	order := self.Get("order")
+	if order.Get("role").String() == "search" {
+		search(order)
+		return
+	}
+	d := newDesk(planner.New(planner.Config{
+		Device:   order.Get("device").String(),
+		Embedded: order.Get("embedded").Truthy(),
+		Now:      func() string { return time.Now().UTC().Format(time.RFC3339) },
+	}))
+	self.Set("receive", js.FuncOf(d.receive))
+	self.Call("ready")
+	select {}
+}
+
+// search does one order. It hears nothing: it is ended by the planner.
+func search(order js.Value) {
+	last := time.Time{}
+	err := planner.Hunt([]byte(order.Get("job").String()), order.Get("seq").Int(), uint64(order.Get("seed").Int()),
+		func(f planner.Find) bool {
+			if f.Plan != nil || time.Since(last) > 200*time.Millisecond {
+				last = time.Now()
+				self.Call("postMessage", map[string]any{"kind": "find", "find": text(f)})
+			}
+			return true
+		})
+	if err != nil {
+		self.Call("postMessage", map[string]any{"kind": "dead", "why": err.Error()})
+	}
+	select {}
+}
+
+func text(v any) string {
+	b, err := json.Marshal(v)
+	if err != nil {
+		panic("worker: " + err.Error()) // plain structs always marshal
+	}
+	return string(b)
+}

@@ -1,0 +1,154 @@
+package planner
+
+import (
+	"encoding/json"
+
+	"cartwright/engine/nest"
+)
+
+// The search in the background. Workers of another role try with a seed each
+// and report better plans and heartbeats; the planner says when they start
+// and when they are ended. Times are in milliseconds, told by the caller.
+const (
+	// calm is how long nothing must change before a search is worth starting.
+	calm = 350
+	// patience is how long a search goes on without a better plan, longest
+	// how long at all.
+	patience = 10_000
+	longest  = 60_000
+)
+
+// An Order says which search should run. Workers of an order with another
+// Seq are to be ended.
+type Order struct {
+	// Seq numbers the job; 0 for no search.
+	Seq int
+	// Wait is how long to wait before starting, in ms.
+	Wait int
+	// Seeds has one seed for each worker; [Planner.Task] is the text for all.
+	Seeds []uint64
+}
+
+// A task is an order as a search worker reads it.
+type task struct {
+	Job  nest.Job
+	Plan *nest.Plan
+}
+
+// A Find is what a search worker reports: a heartbeat, or a better plan.
+type Find struct {
+	Seq   int        `json:"seq"`
+	Seed  uint64     `json:"seed"`
+	Tries int        `json:"tries"`
+	Plan  *nest.Plan `json:"plan,omitempty"`
+}
+
+// A hunt is the search for the plan that is on the screen.
+type hunt struct {
+	seq     int            // of the job, counts up
+	on      bool           // a search is ordered
+	started int64          // when the first report came, 0 before
+	gained  int64          // when the plan last got better
+	tries   map[uint64]int // by seed
+	seed    uint64         // that found the plan on the screen
+	done    bool           // it was searched as long as it is worth
+}
+
+// order is what should be searched now.
+func (p *Planner) order() Order {
+	if !p.hunt.on || p.moving != nil {
+		return Order{}
+	}
+	return Order{Seq: p.hunt.seq, Wait: calm, Seeds: []uint64{p.doc.Seed*2 + 1, p.doc.Seed*2 + 2}}
+}
+
+// Task returns what the workers of the present order must know, for [Hunt].
+func (p *Planner) Task() []byte {
+	text, err := json.Marshal(task{p.out.Job, &p.out.Plan})
+	if err != nil {
+		panic("planner: " + err.Error()) // a job always marshals
+	}
+	return text
+}
+
+// restart begins a new hunt, for a new job.
+func (p *Planner) restart() {
+	p.hunt = hunt{seq: p.hunt.seq + 1, on: p.held == nil && !p.cfg.Embedded && len(p.out.Plan.Sheets) > 0, tries: map[uint64]int{}}
+}
+
+// Found takes the report of a search worker.
+func (p *Planner) Found(f Find, now int64) Reply {
+	h := &p.hunt
+	if !h.on || f.Seq != h.seq {
+		return p.answer(func() error { return nil })
+	}
+	if h.started == 0 {
+		h.started, h.gained = now, now
+	}
+	h.tries[f.Seed] = f.Tries
+	better := f.Plan != nil && p.improves(f)
+	if better {
+		h.gained, h.seed = now, f.Seed
+	}
+	if now-h.gained > patience || now-h.started > longest {
+		h.on, h.done = false, true
+	}
+	if !better && h.on {
+		return Reply{Search: p.order(), Place: p.place, Title: p.title(), ID: p.id, Planned: true}
+	}
+	return p.answer(func() error {
+		if better {
+			p.finish(*f.Plan)
+		}
+		return nil
+	})
+}
+
+// improves reports whether a found plan is to be shown: better, or as good and
+// of a smaller seed, so that the order in which reports come does not count.
+func (p *Planner) improves(f Find) bool {
+	switch {
+	case f.Plan.Better(&p.out.Plan):
+	case p.out.Plan.Better(f.Plan), p.hunt.seed <= f.Seed:
+		return false
+	}
+	return !nest.Verify(p.out.Job, *f.Plan).Blocked()
+}
+
+// stop ends the search, more takes it up again.
+func (p *Planner) stop() { p.hunt.on, p.hunt.done = false, true }
+
+func (p *Planner) more() {
+	seq := p.hunt.seq
+	p.restart()
+	p.hunt.seq = seq + 1
+}
+
+func (p *Planner) triesMade() int {
+	n := 0
+	for _, t := range p.hunt.tries {
+		n += t
+	}
+	return n
+}
+
+// Hunt does an order with one seed. It calls report with the first plan that
+// is better than the one of the order, with each better one after it, and with
+// a heartbeat at least every [nest.Beat] tries, until report says stop.
+func Hunt(job []byte, seq int, seed uint64, report func(Find) bool) error {
+	var t task
+	if err := json.Unmarshal(job, &t); err != nil {
+		return err
+	}
+	best := t.Plan
+	for at := range nest.Search(t.Job, nest.Options{Seed: seed, Previous: t.Plan}) {
+		f := Find{Seq: seq, Seed: seed, Tries: at.Tries}
+		if at.Plan != nil && (best == nil || at.Plan.Better(best)) {
+			best, f.Plan = at.Plan, at.Plan
+		}
+		if !report(f) {
+			return nil
+		}
+	}
+	return nil
+}

@@ -1,0 +1,253 @@
+package planner
+
+import (
+	"encoding/json"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"cartwright/engine/mark"
+	"cartwright/engine/nest"
+	"cartwright/engine/page"
+	"cartwright/engine/project"
+	"cartwright/engine/work"
+)
+
+// write adds an entry to the journal and asks for it to be stored, as a record
+// of its own.
+func (p *Planner) write(make func(mark.Stamp) mark.Mark) {
+	m := make(mark.Next(p.doc.Journal, p.cfg.Device, p.cfg.Now()))
+	p.doc.Journal = append(slices.Clip(p.doc.Journal), m)
+	p.keepMark(m)
+	p.fold()
+}
+
+func (p *Planner) keepMark(m mark.Mark) {
+	if p.readOnly || p.id == "" {
+		return
+	}
+	text, err := json.Marshal(m)
+	if err != nil {
+		panic("planner: " + err.Error()) // a mark always marshals
+	}
+	p.reply.Records = append(p.reply.Records, Record{Kind: "mark", Project: p.id, Device: m.Device, Seq: m.Seq, Text: string(text)})
+}
+
+// fold finds how the work stands after the journal.
+func (p *Planner) fold() {
+	p.out.state = mark.Fold(p.doc.Journal)
+	digest := ""
+	if p.held != nil {
+		digest = p.held.digest
+	}
+	p.out.stands = work.Progress(p.out.Steps, p.out.state, digest)
+}
+
+func (p *Planner) isDone(id string) bool { return p.out.stands.Stand(id).Done }
+
+// mark notes that cuts are made: the given ones, or the next one. The first
+// mark holds the plan. Store cuts that a shop cut needs are taken as made, for
+// whoever saws has the pieces at home.
+func (p *Planner) mark(ids string) error {
+	if ids == "" {
+		c, ok := p.nextCut()
+		if !ok {
+			return refuse("There is no cut to mark.")
+		}
+		ids = c.ID
+	}
+	var cuts []work.Cut
+	for _, id := range strings.Fields(ids) {
+		c, ok := p.out.Steps.Cut(id)
+		switch {
+		case !ok:
+			return refuse("The plan has no such cut any more.")
+		case p.isDone(id):
+			continue
+		}
+		if w := p.waitsFor(c, cuts); len(w) > 0 {
+			p.say = fmt.Sprintf("%s waits for %s.", capital(cutName(c)), listed(w))
+			p.selected = c.ID
+			return nil
+		}
+		cuts = p.withStoreCuts(cuts, c)
+	}
+	if len(cuts) == 0 {
+		p.say = "That cut is made already."
+		return nil
+	}
+	s := step{before: p.doc}
+	next := p.doc.Clone()
+	if p.held == nil {
+		if len(p.out.Plan.Left) > 0 {
+			return refuse("Some parts found no place yet: the plan is not whole, so no cut of it should be made.")
+		}
+		p.hold(next)
+	}
+	s.after = next
+	p.doc = next
+	p.readHeld()
+	p.note(cuts)
+	s.marks = cuts
+	p.record(s)
+	p.keepDoc()
+	p.reply.Marked = true
+	p.was = nil
+	if p.selected == cuts[len(cuts)-1].ID {
+		p.selected = ""
+	}
+	if p.place == page.Saw {
+		p.turnToNext()
+	}
+	return nil
+}
+
+// note writes an entry for each cut: what was cut, where, and what came of it.
+func (p *Planner) note(cuts []work.Cut) {
+	for _, c := range cuts {
+		p.write(func(s mark.Stamp) mark.Mark { return c.Mark(p.doc.Plan.Digest, s) })
+	}
+}
+
+// waitsFor lists the shop cuts that must be made before c, by name; those in
+// with are being marked too.
+func (p *Planner) waitsFor(c work.Cut, with []work.Cut) []string {
+	var out []string
+	for _, id := range p.out.stands.Stand(c.ID).Waits {
+		before, ok := p.out.Steps.Cut(id)
+		if ok && (before.Tier == nest.ShopTier || c.Tier == nest.StoreTier) && !holds(with, id) {
+			out = append(out, cutName(before))
+		}
+	}
+	return out
+}
+
+// withStoreCuts appends c to cuts, after the store cuts that it implies.
+func (p *Planner) withStoreCuts(cuts []work.Cut, c work.Cut) []work.Cut {
+	for _, id := range p.out.stands.Stand(c.ID).Waits {
+		if before, ok := p.out.Steps.Cut(id); ok && !holds(cuts, id) {
+			cuts = append(cuts, before)
+		}
+	}
+	return append(cuts, c)
+}
+
+func holds(cuts []work.Cut, id string) bool {
+	return slices.ContainsFunc(cuts, func(c work.Cut) bool { return c.ID == id })
+}
+
+// takeBack notes that a cut was not made after all: the given one, or the one
+// that was marked last.
+func (p *Planner) takeBack(id string) error {
+	if id == "" {
+		id = p.out.stands.Last
+	}
+	c, ok := p.out.Steps.Cut(id)
+	if !ok || p.out.stands.Stand(id).Mark == nil {
+		return refuse("That cut is not marked.")
+	}
+	if err := p.unmark([]work.Cut{c}); err != nil {
+		return err
+	}
+	p.record(step{marks: []work.Cut{c}, off: true})
+	p.selected = ""
+	p.sheet = c.Sheet
+	return nil
+}
+
+// unmark writes the entries that take marks back, the last cut first. That is
+// possible while nothing was made of their pieces.
+func (p *Planner) unmark(cuts []work.Cut) error {
+	for _, c := range slices.Backward(cuts) {
+		at := p.out.stands.Stand(c.ID)
+		if at.Mark == nil {
+			continue
+		}
+		if len(at.Fixed) > 0 {
+			by, _ := p.out.Steps.Cut(at.Fixed[0])
+			return refuse("%s was made from its pieces: take that back first.", capital(cutName(by)))
+		}
+		p.write(func(s mark.Stamp) mark.Mark { return s.Undo(*at.Mark) })
+	}
+	return nil
+}
+
+// holdWith makes next, in which the plan is held, the document.
+func (p *Planner) holdWith(next *project.Project) {
+	prior := ""
+	if p.doc.Plan != nil {
+		prior = p.doc.Plan.Digest
+	}
+	p.change(next)
+	p.write(func(s mark.Stamp) mark.Mark {
+		m := s.Entry(mark.Accepted, "plan")
+		m.Plan, m.Prior = next.Plan.Digest, prior
+		return m
+	})
+	p.keepDoc()
+}
+
+// nextCut is the first shop cut that can be made, or the chosen one if it can.
+func (p *Planner) nextCut() (first work.Cut, ok bool) {
+	for _, c := range p.out.Steps.Shop {
+		if p.isDone(c.ID) || len(p.waitsFor(c, nil)) > 0 {
+			continue
+		}
+		if c.ID == p.selected {
+			return c, true
+		}
+		if !ok {
+			first, ok = c, true
+		}
+	}
+	return first, ok
+}
+
+// tap is a tap on a spot of the drawing. A cut that can be made is marked.
+func (p *Planner) tap(ref string) error {
+	c, isCut := p.out.Steps.Cut(ref)
+	if !isCut || p.place != page.Saw && p.place != page.Store || p.readOnly {
+		p.choose(ref)
+		return nil
+	}
+	if p.isDone(ref) {
+		p.choose(ref)
+		p.say = capital(cutName(c)) + " is made. Undo takes it back."
+		return nil
+	}
+	return p.edit(p.mark(ref))
+}
+
+// choose selects a thing; what is chosen already is let go.
+func (p *Planner) choose(ref string) {
+	if ref == p.selected {
+		ref = ""
+	}
+	p.selected = ref
+	if c, ok := p.out.Steps.Cut(ref); ok {
+		p.sheet = c.Sheet
+	}
+}
+
+// cutName is "cut 7", or "store cut 2 of sheet 1".
+func cutName(c work.Cut) string {
+	if c.Tier == nest.StoreTier {
+		return "store cut " + strconv.Itoa(c.N) + " of sheet " + strconv.Itoa(c.Sheet+1)
+	}
+	return "cut " + strconv.Itoa(c.N)
+}
+
+func capital(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+func listed(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}

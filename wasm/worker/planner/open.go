@@ -1,0 +1,158 @@
+package planner
+
+import (
+	"bytes"
+	"compress/flate"
+	"encoding/base64"
+	"encoding/json"
+	"fmt"
+	"strings"
+
+	"cartwright/engine/draw"
+	"cartwright/engine/mark"
+	"cartwright/engine/page"
+	"cartwright/engine/project"
+	"cartwright/engine/svg"
+)
+
+// open opens a project that comes with the action. If that fails, the one that
+// is open stays as it is.
+func (p *Planner) open(a Action) error {
+	var doc *project.Project
+	var err error
+	switch a.Do {
+	case "link":
+		doc, err = DecodeLink(a.Text)
+	case "file":
+		if strings.HasSuffix(strings.ToLower(a.Value), ".csv") {
+			return p.edit(p.readCSV(a.Value, a.Text))
+		}
+		doc, err = project.Open([]byte(a.Text))
+	default:
+		doc, err = project.Open([]byte(a.Text))
+	}
+	if err != nil {
+		if a.Do == "file" && a.Value != "" {
+			return fmt.Errorf("“%s”: %s Your project is as it was.", a.Value, sentence(err))
+		}
+		return refusal(sentence(err))
+	}
+	var stored []mark.Mark
+	for _, text := range a.Marks {
+		var m mark.Mark
+		if json.Unmarshal([]byte(text), &m) != nil || m.Seq <= 0 {
+			p.reply.Alert = "One stored mark could not be read and was left out. The others are there."
+			continue
+		}
+		stored = append(stored, m)
+	}
+	doc.Journal = mark.Merge(doc.Journal, stored)
+	p.become(doc, a.ID, a.ReadOnly)
+	switch a.Do {
+	case "file":
+		p.keepAll()
+	case "link":
+		if !p.readOnly {
+			p.reply.Alert = "This plan came with a link. It opened as a copy; your own projects stay as they are."
+			p.keepAll()
+		}
+	case "demo":
+		if a.To == "new" {
+			p.keepAll()
+		}
+	}
+	return nil
+}
+
+// become makes doc the project, with nothing to undo.
+func (p *Planner) become(doc *project.Project, id string, readOnly bool) {
+	seq := p.hunt.seq
+	p.id, p.doc, p.readOnly = id, doc, readOnly
+	p.past, p.future, p.moving, p.was, p.held = nil, nil, nil, nil, nil
+	clear(p.wrong)
+	p.selected, p.sheet = "", 0
+	p.saved, p.saveFailed = "", false
+	p.out = result{}
+	p.hunt = hunt{seq: seq}
+	p.run()
+	if p.hunt.seq == seq { // whatever is searched for the old one
+		p.restart()
+	}
+}
+
+// keepAll asks for the document and its whole journal to be stored.
+func (p *Planner) keepAll() {
+	p.keepDoc()
+	for _, m := range p.doc.Journal {
+		p.keepMark(m)
+	}
+}
+
+// copy goes on with a copy of the project, without the journal: wood is cut
+// once.
+func (p *Planner) copy(id string) error {
+	doc := p.doc.Clone()
+	doc.Journal = nil
+	if doc.Name != "" && !strings.HasSuffix(doc.Name, ", copy") {
+		doc.Name += ", copy"
+	}
+	p.become(doc, id, false)
+	p.keepDoc()
+	return nil
+}
+
+// give hands out the project in the form asked for.
+func (p *Planner) give(a Action) error {
+	switch a.Do {
+	case "export":
+		p.reply.File = &File{Name: fileName(p.doc.Name, "json"), Type: "application/json", Text: string(project.Save(p.doc))}
+	case "csv":
+		p.reply.File = &File{Name: fileName(p.doc.Name, "csv"), Type: "text/csv", Text: CSV(p.doc.Measure(), p.out.made.Lines)}
+	case "print":
+		p.reply.Panels = append(p.reply.Panels, page.Panel{ID: "print", HTML: page.Print(p.view(), a.To, p.day(), p.sheetPicture)})
+		p.reply.Print = a.To
+	case "share", "embed":
+		link, err := EncodeLink(p.doc)
+		if err != nil {
+			return err
+		}
+		p.reply.Link = link
+		if a.Do == "embed" {
+			p.reply.Picture = p.picture()
+		}
+	}
+	return nil
+}
+
+// day is the date of today.
+func (p *Planner) day() string { return strings.SplitN(p.cfg.Now(), "T", 2)[0] }
+
+// picture is the cart as a deflated SVG, for a frame that may run no programs.
+func (p *Planner) picture() string {
+	s := draw.Cart(p.out.made, 720, 560, draw.CartOptions{Print: true})
+	var b bytes.Buffer
+	e := base64.NewEncoder(base64.RawURLEncoding, &b)
+	z, _ := flate.NewWriter(e, flate.BestCompression)
+	z.Write([]byte(svg.Render(s, svg.Options{Standalone: true})))
+	z.Close()
+	e.Close()
+	return b.String()
+}
+
+// fileName makes a file name of a project's name.
+func fileName(name, ext string) string {
+	var b strings.Builder
+	for _, r := range strings.ToLower(name) {
+		switch {
+		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
+			b.WriteRune(r)
+		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
+			b.WriteByte('-')
+		}
+	}
+	s := strings.Trim(b.String(), "-")
+	if s == "" {
+		s = "cart"
+	}
+	return s[:min(len(s), 60)] + "." + ext
+}

@@ -1,0 +1,152 @@
+// Package planner is the long-lived heart of the program in the browser: it
+// holds the document, answers every action with what must be shown and stored,
+// and says when to search for a better plan. It knows neither the browser nor
+// the clock; its caller tells both.
+package planner
+
+import (
+	"fmt"
+
+	"cartwright/engine/issue"
+	"cartwright/engine/page"
+	"cartwright/engine/project"
+)
+
+// A Config is what a planner must know of where it runs.
+type Config struct {
+	// Device names this device in the journal.
+	Device string
+	// Now tells the time, RFC 3339, for journal entries.
+	Now func() string
+	// Embedded: on another site's page, without storage.
+	Embedded bool
+}
+
+// An Action is something the user did, on the page or on the canvas, or that
+// the page has to tell. Which fields count depends on Do; see [Planner.Do].
+type Action struct {
+	Do    string `json:"do"`
+	Path  string `json:"path"`  // of a field or list of the project
+	Value string `json:"value"` // what was typed or chosen
+	To    string `json:"to"`    // a place, a tape, a starting point
+	Ref   string `json:"ref"`   // what was tapped or dragged
+	Cut   string `json:"cut"`   // ID of a cut
+	Step  string `json:"step"`  // of a nudge: "step" or "-step"
+	At    int    `json:"at"`    // place in a list, -1 for its end; number of a sheet
+	By    int64  `json:"by"`    // ticks moved since the start of a drag
+	Phase string `json:"phase"` // of a drag: "start", "move", "end", "cancel"
+	W     int    `json:"w"`     // size of the drawing in CSS pixels
+	H     int    `json:"h"`
+
+	ID       string        `json:"id"`       // of a project in storage
+	Text     string        `json:"text"`     // a project, or the fragment of a link
+	Marks    []string      `json:"marks"`    // the stored journal entries
+	ReadOnly bool          `json:"readonly"` // open elsewhere, or embedded
+	List     []page.Stored `json:"list"`     // what is stored on this device
+}
+
+// A Record is something to be stored. All records of one reply are stored in
+// one transaction, or none.
+type Record struct {
+	// Kind is "doc" (the project without its journal), "mark" (one entry of
+	// the journal) or "gone" (the project is to be removed).
+	Kind    string `json:"kind"`
+	Project string `json:"project"`
+	Name    string `json:"name,omitempty"`   // doc: name of the project
+	Device  string `json:"device,omitempty"` // mark: with Seq, its key
+	Seq     int    `json:"seq,omitempty"`
+	Text    string `json:"text,omitempty"` // JSON
+}
+
+// A File is handed to the user.
+type File struct {
+	Name string `json:"name"`
+	Type string `json:"type"`
+	Text string `json:"text"`
+}
+
+// A Reply is what follows from an action.
+type Reply struct {
+	// Panels are the pieces of the page that changed, Flags what the style
+	// sheet must know if any of it changed.
+	Panels []page.Panel `json:"panels,omitempty"`
+	Flags  []page.Flag  `json:"flags,omitempty"`
+	// Scene is the drawing for the canvas, nil if it did not change.
+	Scene []byte `json:"-"`
+	// Records must be stored; until they are, the project counts as unsaved.
+	Records []Record `json:"records,omitempty"`
+	// Alert is shown until it is dismissed.
+	Alert string `json:"alert,omitempty"`
+	// Place is where the program stands; Title names the document, ID its
+	// place in storage. Planned: there is a project on the screen.
+	Place   page.Place `json:"place"`
+	Title   string     `json:"title"`
+	ID      string     `json:"id"`
+	Planned bool       `json:"planned"`
+	// Settle asks for the action "settle" after a few seconds: what has just
+	// moved stays lit until then.
+	Settle bool `json:"settle,omitempty"`
+	// Marked reports that a cut was marked, to be felt.
+	Marked bool `json:"marked,omitempty"`
+	// File is to be downloaded. Link is the fragment of a share link, with
+	// Picture, a deflated SVG, for a page that embeds the plan.
+	File    *File  `json:"file,omitempty"`
+	Link    string `json:"link,omitempty"`
+	Picture string `json:"picture,omitempty"`
+	// Print asks for the panel "print" to be printed.
+	Print string `json:"print,omitempty"`
+	// Search says what should run in the background from now on.
+	Search Order `json:"-"`
+}
+
+// A Planner holds one project. Its methods are not for concurrent use.
+type Planner struct {
+	cfg      Config
+	id       string // in storage
+	doc      *project.Project
+	readOnly bool
+
+	past, future []step
+	wrong        map[string]page.Wrong
+	moving       *move
+	was          map[string]string
+
+	place    page.Place
+	selected string
+	sheet    int
+	w, h     int  // of the drawing, CSS pixels
+	scenes   bool // are wanted by the canvas
+	canvas   bool // shows them: no SVG is needed
+
+	saved      string
+	saveFailed bool
+	projects   []page.Stored
+	awake      string
+	say        string // for the live region, until the next action
+
+	out  result
+	held *held
+	hunt hunt
+
+	shown  map[string]string // panels as last sent
+	flags  []page.Flag
+	drawn  string // scene as last sent to the canvas
+	reply  *Reply // in the making
+	opened issue.List
+}
+
+// New returns a planner without a project.
+func New(cfg Config) *Planner {
+	if cfg.Now == nil {
+		cfg.Now = func() string { return "" }
+	}
+	return &Planner{cfg: cfg, place: page.Size, w: 744, h: 702,
+		wrong: map[string]page.Wrong{}, shown: map[string]string{}}
+}
+
+// A refusal is an error whose text is meant for the user.
+type refusal string
+
+func (r refusal) Error() string { return string(r) }
+
+func refuse(format string, args ...any) error { return refusal(fmt.Sprintf(format, args...)) }

@@ -1,0 +1,131 @@
+package planner
+
+import (
+	"slices"
+	"strings"
+
+	"cartwright/engine/page"
+	"cartwright/engine/project"
+	"cartwright/engine/scene"
+	"cartwright/engine/svg"
+)
+
+// view is what the screen shows.
+func (p *Planner) view() page.View {
+	v := page.View{
+		Place:      p.place,
+		Project:    p.doc,
+		Cart:       p.out.Cart,
+		Job:        p.out.Job,
+		Plan:       p.out.Plan,
+		Steps:      p.out.Steps,
+		Buy:        p.out.Buy,
+		State:      p.out.state,
+		Report:     p.out.Report,
+		Findings:   p.out.Findings,
+		Held:       p.held != nil,
+		Searching:  p.hunt.on,
+		Tries:      p.triesMade(),
+		Wrong:      p.wrong,
+		Was:        p.was,
+		Selected:   p.selected,
+		Sheet:      p.sheet,
+		Saved:      p.saved,
+		SaveFailed: p.saveFailed,
+		ReadOnly:   p.readOnly || p.cfg.Embedded,
+		Embedded:   p.cfg.Embedded,
+		CanUndo:    len(p.past) > 0,
+		CanRedo:    len(p.future) > 0,
+		Projects:   p.projects,
+		Awake:      p.awake,
+	}
+	if p.held != nil {
+		v.Digest = p.held.digest
+		v.Differ = p.out.differ
+		v.Stale = v.Differ > 0
+	}
+	return v
+}
+
+// before notes how things stand, so that what moves can be lit: the strip, and
+// all fields on the screen.
+func (p *Planner) before() {
+	if p.doc == nil || p.moving != nil && p.was != nil {
+		return
+	}
+	p.was = map[string]string{}
+	for _, c := range page.Strip(p.view()) {
+		p.was[c.Key] = c.Value
+	}
+	for _, path := range sizes(p.doc) {
+		p.was[path] = project.Text(p.doc, path)
+	}
+	p.reply.Settle = true
+}
+
+// sizes lists the fields that a drag can move.
+func sizes(doc *project.Project) []string {
+	var out []string
+	for i, b := range doc.Cabinet.Bays {
+		bay := "cabinet.bays." + itoa(i)
+		out = append(out, bay+".width")
+		for j := range b.Openings {
+			out = append(out, bay+".openings."+itoa(j)+".height")
+		}
+	}
+	return out
+}
+
+// settle ends the light on what has moved.
+func (p *Planner) settle() {
+	if p.moving == nil {
+		p.was = nil
+	}
+}
+
+// show puts into the reply what changed on the screen.
+func (p *Planner) show() {
+	r := p.reply
+	r.Place, r.Title, r.ID, r.Planned = p.place, p.title(), p.id, p.doc != nil
+	v := p.view()
+	panels := page.Panels(v)
+	if p.say != "" {
+		for i := range panels {
+			if panels[i].ID == "live" {
+				panels[i].HTML = plain(p.say)
+			}
+		}
+	}
+	if p.doc != nil {
+		s := p.draw(v)
+		if p.scenes {
+			if b := scene.Encode(s); string(b) != p.drawn {
+				r.Scene, p.drawn = b, string(b)
+			}
+		}
+		if !p.canvas {
+			panels = append(panels, page.Panel{ID: "drawing", HTML: svg.Render(s, svg.Options{Live: !p.cfg.Embedded})})
+		}
+	}
+	for _, n := range panels {
+		if old, ok := p.shown[n.ID]; !ok || old != n.HTML {
+			p.shown[n.ID] = n.HTML
+			r.Panels = append(r.Panels, n)
+		}
+	}
+	if f := page.Flags(v); !slices.Equal(f, p.flags) {
+		r.Flags, p.flags = f, f
+	}
+}
+
+func (p *Planner) title() string {
+	if p.doc == nil || p.doc.Name == "" {
+		return "Cartwright"
+	}
+	return p.doc.Name + " – Cartwright"
+}
+
+var plainText = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;")
+
+// plain is text as HTML.
+func plain(s string) string { return plainText.Replace(s) }
