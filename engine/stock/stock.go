@@ -27,12 +27,12 @@ func DressedSize(thick, width int) (t, w measure.Length, ok bool) {
 	return t, w, okT && okW
 }
 
-// BoardFeet144 returns 144 times the board feet of count boards: thickness ×
-// width × length in inches on nominal sizes, stock under 1 in counted as 1 in.
-// It is exact when the sizes are whole 64ths; divide by 144 to show it.
-func BoardFeet144(t, w, l measure.Length, count int) float64 {
-	t = max(t, in)
-	return float64(t) / float64(in) * float64(w) / float64(in) * float64(l) / float64(in) * float64(count)
+// BoardFeet returns the board feet of count boards: thickness × width × length
+// in inches over 144, stock under 1 in thick counted as 1 in. Sizes are taken
+// as given: the trade reckons on nominal ones.
+func BoardFeet(t, w, l measure.Length, count int) float64 {
+	inches := func(l measure.Length) float64 { return float64(l) / float64(in) }
+	return inches(max(t, in)) * inches(w) * inches(l) * float64(count) / 144
 }
 
 // PlyRange returns the least and greatest thickness of an unsanded, touch-sanded

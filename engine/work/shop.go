@@ -8,6 +8,7 @@ import (
 	"cartwright/engine/measure"
 	"cartwright/engine/nest"
 	"cartwright/engine/project"
+	"cartwright/engine/stock"
 )
 
 // Shop lists what to buy for a plan: sheets and boards, then hardware; what is
@@ -28,12 +29,16 @@ func Shop(p *project.Project, c design.Cart, job nest.Job, plan nest.Plan) Shopp
 			continue
 		}
 		st := job.Stock[i]
-		name := st.Material
-		if m, ok := p.Material(st.Material); ok && m.Name != "" {
+		name, why := st.Material, times(n, "sheet or board", "sheets or boards")+" in the plan"
+		m, ok := p.Material(st.Material)
+		if ok && m.Name != "" {
 			name = m.Name
 		}
+		if m.Kind == "solid" && !t.Metric {
+			why += ", " + strconv.FormatFloat(stock.BoardFeet(m.Nominal, st.W, st.L, n), 'f', 1, 64) + " board feet as sized"
+		}
 		name += ", " + t.Show(st.L) + " × " + t.Show(st.W) + " " + t.Unit()
-		row := Buy{ID: st.ID, Name: name, Count: n, Price: st.Price, Total: measure.Money(n) * st.Price, Why: times(n, "sheet or board", "sheets or boards") + " in the plan"}
+		row := Buy{ID: st.ID, Name: name, Count: n, Price: st.Price, Total: measure.Money(n) * st.Price, Why: why}
 		switch {
 		case st.AtShop && st.Price == 0:
 			row.Home, row.Count, row.Why = n, 0, "offcut at home: "+st.ID
