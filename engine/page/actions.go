@@ -19,15 +19,18 @@ package page
 //	remove   data-path, data-at    project.Remove
 //	tape     data-to="inch/16|inch/32|inch/64|mm/1|mm/0.5"   unit and step
 //	undo, redo
-//	mark     data-cut   this cut is made: store or shop
-//	unmark   data-cut   it is not
+//	mark     data-cut   these cuts are made, store or shop: one ID, or several
+//	                    with spaces between them, in the order of the work (a
+//	                    shop cut is preceded by the store cuts it implies)
+//	unmark   data-cut   they are not: one ID or several, the last made first
 //	accept              hold the plan on the screen
 //	replan              plan what is not yet cut again
 //	try      data-path, data-value   a way to mend a finding: sets the field
 //
 // # View actions: to the planner worker, not undone
 //
-//	place    data-to    go to a place ("size" … "check")
+//	place    data-to    go to a place ("size" … "check"); with data-path the
+//	                    focus goes to the field of that path, if it has one
 //	select   data-ref   choose a thing ("part/A", "cut/0/r.1", "sum/2",
 //	                    "finding/0"); "" chooses nothing
 //	sheet    data-at    show this sheet
@@ -46,12 +49,12 @@ package page
 //
 // # Page actions: the script alone
 //
-//	menu, close         open and close <dialog id="menu">
+//	menu, close         open and close <dialog id="menu">; data-to="tape"
+//	                    brings the element "menu-tape" into sight
 //	import              a file dialog; the text goes to the worker
 //	theme    data-to="light|dark|auto"   data-theme on <html>, kept
-//	tab      data-to="lineup|bays|drawers|case|base|stock|shop"   data-tab on
-//	                    <body>: which fields a phone shows at Size, and
-//	                    data-to="sheet|list" at Saw
+//	tab      data-to="lineup|bays|drawers|base|more" at Size, "cut|sheet|list"
+//	                    at Saw: data-tab on <body>, what a phone shows there
 //	key      data-to="1/2|1/4|1/8|1/16"   puts this fraction in the field in
 //	                    focus in place of the one it has; "undo" of typing is
 //	                    the browser's
@@ -77,7 +80,10 @@ package page
 //     the selection of a text input;
 //   - the text of an input that is being typed in;
 //   - open <details>: they carry data-keep, a key that stays;
-//   - the scroll position of #fields, #list, #side, #findings.
+//   - the scroll position of #main, #col, #dock.
+//
+// After a patch that changed where [data-now] stands (the next cut in the
+// list), the script brings it into sight: scrollIntoView({block: "nearest"}).
 //
 // An <input> whose value is a length shows built fractions in a span over it
 // while it is not in focus (.shown). The script sets data-typed on the input

@@ -32,11 +32,6 @@ func (b *builder) head() node {
 	if b.Project != nil && b.Project.Name != "" {
 		name = b.Project.Name
 	}
-	saved := "saved"
-	mark := icon(tick)
-	if b.SaveFailed {
-		saved, mark = "saved bad", icon(triangle)
-	}
 	out := nodes{el("h1", text(name))}
 	switch {
 	case b.Embedded:
@@ -47,8 +42,8 @@ func (b *builder) head() node {
 		out = append(out,
 			el("p", attr{"class", "saved"}, text("Open elsewhere: read only here")),
 			button("plain", do(doTakeOver), attr{"id", "takeover"}, text("Take over")))
-	case b.Saved != "":
-		out = append(out, el("p", attr{"class", saved}, attr{"role", "status"}, mark, text(b.Saved)))
+	case b.Saved != "" && !b.SaveFailed:
+		out = append(out, el("p", attr{"class", "saved"}, attr{"role", "status"}, icon(tick), text(b.Saved)))
 	}
 	out = append(out, span("push"))
 	switch {
@@ -179,4 +174,33 @@ func (b *builder) live() string {
 		s += " " + Plain(b.say(b.Findings[0]))
 	}
 	return s
+}
+
+// banner tells what concerns every place: the held plan no longer fits the
+// project, the file held more than this build understands.
+func (b *builder) banner() nodes {
+	var out nodes
+	say := func(class string, mark drawn, s string, more ...item) {
+		out = append(out, el("div", append([]item{attr{"class", "says " + class}, icon(mark), el("p", rich(s))}, more...)...))
+	}
+	if b.Held && b.Stale {
+		s := "The project has changed since this plan was taken into use."
+		if b.Differ > 0 {
+			s = count(b.Differ, "part differs", "parts differ") + " from the plan in use. Nothing that is cut will move."
+		}
+		say("warn", triangle, s, when(!b.ReadOnly, button("plain", do(doReplan), attr{"id", "replan"}, text("Plan the uncut again"))))
+	}
+	if b.SaveFailed {
+		say("warn", triangle, b.Saved, button("plain", do(doExport), attr{"id", "banner-export"}, text("Download the file")))
+	}
+	if b.Project != nil {
+		for i, w := range b.Project.Warnings {
+			if i == 3 {
+				say("note", square, "and "+count(len(b.Project.Warnings)-3, "more", "more"))
+				break
+			}
+			say("note", square, w)
+		}
+	}
+	return out
 }

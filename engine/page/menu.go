@@ -13,7 +13,7 @@ func (b *builder) menu() node {
 			el("h2", text("This project")),
 			b.name("name", "Name", p.Name, "Cart"),
 			b.name("note", "Note", p.Note, ""),
-			el("h3", attr{"id", "tape-title"}, text("Your measuring tape")),
+			el("h3", attr{"id", "menu-tape"}, text("Your measuring tape")),
 			b.tapes(),
 			b.name("currency", "Sign before prices", p.Currency, "$")))
 	}
@@ -36,7 +36,7 @@ func (b *builder) menu() node {
 	}
 	return append(out,
 		el("section", el("h2", text("Looks")), div("choice", theme("auto", "As the device says"), theme("light", "Light"), theme("dark", "Dark"))),
-		el("section", el("h2", text("Good to know")),
+		el("section", attr{"id", "menu-help"}, el("h2", text("Good to know")),
 			el("p", text("Everything stays on this device: nothing is sent anywhere. Space marks the next cut at Saw, and so does a page-turner pedal. Ctrl Z takes any step back.")),
 			el("p", text("Cartwright plans; it does not watch your hands. Your tools' manuals and your own judgement come first. Measure before you cut."))))
 }
@@ -60,7 +60,7 @@ func (b *builder) tapes() node {
 		out = append(out, button("plain", do(doTape, "to", c.to), attr{"id", "tape-" + c.to},
 			attr{"aria-pressed", map[bool]string{true: "true", false: "false"}[now]}, when(b.ReadOnly, attr{"disabled", ""}), rich(c.label)))
 	}
-	return div("choice", attr{"role", "group"}, attr{"aria-labelledby", "tape-title"}, out)
+	return div("choice", attr{"role", "group"}, attr{"aria-labelledby", "menu-tape"}, out)
 }
 
 // stored lists the projects on this device, and the starting points.

@@ -11,14 +11,14 @@ import (
 // they stand in site/index.html. A panel that the place does not use is empty.
 // The script puts only those into the page whose HTML has changed.
 func Panels(v View) []Panel {
-	b := builder{View: v, t: v.measure()}
-	b.index()
+	b := newBuilder(v)
 	out := []Panel{
 		{"rod", html(b.rod())},
 		{"head", html(b.head())},
 		{"strip", html(b.strip())},
 		{"menu-body", html(b.menu())},
 		{"live", html(text(b.live()))},
+		{"banner", html(b.banner())},
 	}
 	add := func(id string, n node) {
 		if n == nil {
@@ -112,10 +112,11 @@ type builder struct {
 	// at maps a field's path or a part's ID to the index of the first
 	// finding about it that blocks or warns.
 	at map[string]int
+	so progress
 }
 
-func (b *builder) index() {
-	b.at = map[string]int{}
+func newBuilder(v View) *builder {
+	b := &builder{View: v, t: v.measure(), at: map[string]int{}, so: v.progress()}
 	for i, f := range b.Findings {
 		for _, w := range f.Where {
 			if _, taken := b.at[w]; !taken && f.Level > 0 {
@@ -123,6 +124,7 @@ func (b *builder) index() {
 			}
 		}
 	}
+	return b
 }
 
 // money is an amount with the project's sign.

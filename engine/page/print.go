@@ -16,8 +16,7 @@ func Print(v View, what, when string, drawing func(sheet int) string) string {
 	if v.Project == nil {
 		return ""
 	}
-	b := builder{View: v, t: v.measure()}
-	b.index()
+	b := newBuilder(v)
 	picture := func(sheet int) item {
 		if drawing == nil {
 			return nil
