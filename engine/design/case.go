@@ -233,7 +233,6 @@ func (b *builder) back() {
 		Reasons: [3]part.Reason{w, given("as high as the sides", b.side), own(m, skin)}, Grain: part.AnyWay})
 	if kind == "frame" {
 		b.join(part.Nailed, id, b.backs...)
-		b.join(part.Resting, id, "bottom")
 	} else {
 		b.join(part.Nailed, id, b.ups...)
 		b.join(part.Nailed, id, "bottom")
@@ -308,8 +307,6 @@ func (b *builder) worktop() {
 		switch id {
 		case "back-rail-top", "back-stile-left", "back-stile-right":
 			b.join(part.Faced, "top", id)
-		case "back-skin":
-			b.join(part.Resting, "top", id)
 		}
 	}
 	for _, id := range b.backs {

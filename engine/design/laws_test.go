@@ -1,0 +1,221 @@
+package design
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"cartwright/engine/geom"
+	"cartwright/engine/measure"
+	"cartwright/engine/part"
+	"cartwright/engine/project"
+)
+
+// laws checks what holds for every cart without asking Verify: sums, sizes,
+// boxes, openings.
+func laws(t *testing.T, name string, c Cart) {
+	t.Helper()
+	step := c.Tape.Least()
+	var sum measure.Length
+	for _, l := range c.Chain {
+		sum += l.Height
+	}
+	if sum != c.Reached {
+		t.Errorf("%s: the chain adds up to %v, reached is %v", name, sum, c.Reached)
+	}
+	if len(c.Parts) > 0 && (c.Reached-c.Target).Abs() >= step {
+		t.Errorf("%s: %v off the target", name, c.Reached-c.Target)
+	}
+	for _, p := range c.Parts {
+		if p.Length <= 0 || p.Width <= 0 || p.Thick <= 0 {
+			t.Errorf("%s: %s is %v × %v × %v", name, p.ID, p.Length, p.Width, p.Thick)
+		}
+		if !c.Tape.On(p.Length) || !c.Tape.On(p.Width) {
+			t.Errorf("%s: %s is %v × %v: no whole steps of the tape", name, p.ID, p.Length, p.Width)
+		}
+		if p.Box.Size(p.LengthAxis) != p.Length || p.Box.Size(p.WidthAxis) != p.Width || p.Box.Size(p.ThickAxis())+p.Proud != p.Thick {
+			t.Errorf("%s: the box of %s is not its size", name, p.ID)
+		}
+		for i, r := range p.Reasons {
+			var s measure.Length
+			for _, term := range r.Terms {
+				s += measure.Length(term.Times) * term.Value
+			}
+			if want := []measure.Length{p.Length, p.Width, p.Thick}[i]; s+r.Off != r.Result || r.Result != want {
+				t.Errorf("%s: reason %d of %s: terms %v, off %v, result %v, size %v", name, i, p.ID, s, r.Off, r.Result, want)
+			}
+			if r.Off.Abs() >= step {
+				t.Errorf("%s: rounding took %v from %s", name, r.Off, p.ID)
+			}
+		}
+	}
+	for n, d := range c.Drawers {
+		bay := c.Bays[d.Bay].Clear
+		if d.Box.Size(geom.X)+2*d.Side > bay.Size(geom.X) || bay.Size(geom.X)-d.Box.Size(geom.X)-2*d.Side > 1 {
+			t.Errorf("%s: drawer %d and its slides do not fill the bay", name, n+1)
+		}
+		if d.Front.Min[geom.Z] < bay.Min[geom.Z] || d.Front.Max[geom.Z] > bay.Max[geom.Z] {
+			t.Errorf("%s: front %d leaves its bay", name, n+1)
+		}
+	}
+	for _, x := range Verify(c) {
+		t.Errorf("%s: %v %v %v", name, x.Code, x.Where, x.Args)
+	}
+}
+
+// random changes a demo within what a person could want.
+func random(r *rand.Rand, base *project.Project) *project.Project {
+	p := base.Clone()
+	between := func(lo, hi measure.Length) measure.Length { return lo + measure.Length(r.Int64N(int64(hi-lo)+1)) }
+	pick := func(words ...string) string { return words[r.IntN(len(words))] }
+	step := p.Measure().Least()
+	on := func(l measure.Length) measure.Length { return l / step * step }
+	for i := range p.Stock.Materials {
+		m := &p.Stock.Materials[i]
+		m.Measured = between(m.Nominal*88/100, m.Nominal*103/100)
+		if m.Kind == "solid" {
+			m.Measured = 0
+		}
+	}
+	c := &p.Cabinet
+	c.Width = on(between(500*mm, 1500*mm))
+	c.Depth = on(between(380*mm, 800*mm))
+	c.Bottom = pick("under", "between")
+	c.Back.Kind = pick("frame", "panel", "none")
+	c.Back.Rail = on(between(30*mm, 90*mm))
+	c.Face.Kind = pick("bare", "strips")
+	c.Face.Thick = on(between(3*mm, 12*mm))
+	c.Top.Layers = 1 + r.IntN(2)
+	c.Top.Strips = r.IntN(2) == 0
+	c.Top.Overhang = project.Sides{Left: on(between(0, 60*mm)), Right: on(between(0, 60*mm)), Front: on(between(0, 60*mm)), Back: on(between(0, 60*mm))}
+	p.LineUp.Role = pick("receives", "feeds", "both", "beside")
+	p.LineUp.Surface += between(-20*mm, 100*mm)
+	p.Drawers.Joint = pick("groove", "under")
+	p.Drawers.Gap = between(1*mm, 4*mm)
+	p.Drawers.Allowance = between(400*measure.UM, 1500*measure.UM)
+	p.Drawers.SlideLength = 0
+	n := 1 + r.IntN(4)
+	c.Bays = nil
+	for range n {
+		b := project.Bay{Share: 1 + r.IntN(3)}
+		if r.IntN(4) == 0 && n > 1 {
+			b.Width = on(between(100*mm, c.Width/measure.Length(n)))
+		}
+		for range 1 + r.IntN(4) {
+			o := project.Opening{Kind: pick("drawer", "drawer", "open", "shelf"), Share: 1 + r.IntN(3)}
+			if r.IntN(4) == 0 {
+				o.Height = on(between(60*mm, 120*mm))
+			}
+			b.Openings = append(b.Openings, o)
+		}
+		c.Bays = append(c.Bays, b)
+	}
+	return p
+}
+
+// addMaterials makes the metric demo know boards, so that both demos can have
+// strips and frames.
+func addMaterials(p *project.Project) *project.Project {
+	p = p.Clone()
+	if p.Tape.Unit == "metric" {
+		p.Stock.Materials = append(p.Stock.Materials,
+			project.Material{ID: "oak", Name: "Oak board", Kind: "solid", Nominal: 20 * mm},
+			project.Material{ID: "pine", Name: "Pine board", Kind: "solid", Nominal: 20 * mm})
+		p.Cabinet.Face.Material, p.Cabinet.Back.Frame = "oak", "pine"
+	}
+	return p
+}
+
+func checkRandom(t *testing.T, base *project.Project, seed uint64) (built bool) {
+	p := random(rand.New(rand.NewPCG(seed, 1)), base)
+	c, f := Build(p)
+	before := t.Failed()
+	laws(t, base.Name, c)
+	if t.Failed() && !before {
+		t.Fatalf("seed %d:\n%s%s", seed, codes(f), project.Save(p))
+	}
+	return len(c.Drawers) > 0
+}
+
+// TestRandomProjects: the laws hold for thousands of random projects, most of
+// which have drawers.
+func TestRandomProjects(t *testing.T) {
+	drawers, n := 0, 4000
+	for _, name := range []string{"jointer-stand", "sharpening-cart"} {
+		base := addMaterials(open(t, name))
+		for seed := range uint64(n) {
+			if checkRandom(t, base, seed) {
+				drawers++
+			}
+		}
+	}
+	if drawers < n {
+		t.Errorf("only %d of %d random carts have drawers: they test little", drawers, 2*n)
+	}
+}
+
+// FuzzLaws is TestRandomProjects without end.
+func FuzzLaws(f *testing.F) {
+	f.Add(uint64(1), false)
+	f.Add(uint64(2), true)
+	inch, metric := addMaterials(open(f, "jointer-stand")), addMaterials(open(f, "sharpening-cart"))
+	f.Fuzz(func(t *testing.T, seed uint64, m bool) {
+		base := inch
+		if m {
+			base = metric
+		}
+		checkRandom(t, base, seed)
+	})
+}
+
+// TestVerifyFinds: each law that Verify checks, broken by hand, is reported.
+func TestVerifyFinds(t *testing.T) {
+	cart := func() Cart { c, _ := Build(open(t, "jointer-stand")); return c }
+	at := func(c Cart, id part.ID) *part.Part {
+		for i := range c.Parts {
+			if c.Parts[i].ID == id {
+				return &c.Parts[i]
+			}
+		}
+		t.Fatal(id)
+		return nil
+	}
+	c := cart()
+	if f := Verify(c); len(f) != 0 {
+		t.Fatalf("the demo breaks a law: %v", f)
+	}
+	p := at(c, "partition-1")
+	p.Box = p.Box.Add(geom.Pt{0, 0, -in})
+	if !Verify(c).Has(Overlap) {
+		t.Error("a partition that stands in the bottom is not seen")
+	}
+	c = cart()
+	p = at(c, "back-skin")
+	p.Box = p.Box.Add(geom.Pt{0, in, 0})
+	if f := Verify(c); !f.Has(OpenJoint) || !f.Has(Loose) {
+		t.Errorf("a skin an inch behind the frame is not seen: %v", f)
+	}
+	c = cart()
+	c.Joints = c.Joints[1:]
+	if !Verify(c).Has(Undeclared) {
+		t.Error("a contact without a rule is not seen")
+	}
+	c = cart()
+	for i := range c.Parts {
+		c.Parts[i].Features = nil
+	}
+	if !Verify(c).Has(Overlap) {
+		t.Error("a drawer bottom without its groove is not seen")
+	}
+	c = cart()
+	p = at(c, "strip-partition-1")
+	p.Box = p.Box.Add(geom.Pt{-2 * in, 0, 0})
+	if !Verify(c).Has(Stuck) && !Verify(c).Has(Overlap) {
+		t.Error("a strip in front of a drawer is not seen")
+	}
+	c = cart()
+	block := part.Part{ID: "block", Name: "block", Box: geom.At(c.Bays[0].Clear.Min[geom.X]+2*in, -3*in, c.Bays[0].Clear.Max[geom.Z]-2*in, in, in, in)}
+	c.Parts = append(c.Parts, block)
+	if !Verify(c).Has(Stuck) {
+		t.Error("a block before a drawer is not seen")
+	}
+}
