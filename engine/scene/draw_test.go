@@ -63,12 +63,12 @@ func TestRuns(t *testing.T) {
 }
 
 func TestZigzag(t *testing.T) {
-	z := Zigzag([]Pt{{0, 0}, {560, 0}})
-	if len(z) != 12 || z[0] != (Pt{}) || z[11] != (Pt{560, 0}) {
+	z := Zigzag([]Pt{{0, 0}, {880, 0}})
+	if len(z) != 12 || z[0] != (Pt{}) || z[11] != (Pt{880, 0}) {
 		t.Fatalf("%d points from %v to %v", len(z), z[0], z[len(z)-1])
 	}
 	for i, p := range z[1:11] {
-		if want := (Pt{Unit(28 + 56*i), Unit(40 * (1 - 2*(i%2)))}); p != want {
+		if want := (Pt{Unit(44 + 88*i), Unit(56 * (1 - 2*(i%2)))}); p != want {
 			t.Errorf("tooth %d at %v, want %v", i, p, want)
 		}
 	}

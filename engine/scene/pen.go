@@ -90,10 +90,10 @@ func Dashed(segs []Seg, pattern []Unit) []Seg {
 }
 
 // Zigzag returns the run of strokes that pts becomes as a rough edge: a half
-// wave every 3.5 px or so, a whole number of them on each stroke, 2.5 px to
+// wave every 5.5 px or so, a whole number of them on each stroke, 3.5 px to
 // both sides.
 func Zigzag(pts []Pt) []Pt {
-	const half = 56 // half a wave: 3.5 px
+	const half = 88 // half a wave: 5.5 px
 	if len(pts) == 0 {
 		return nil
 	}
@@ -108,7 +108,7 @@ func Zigzag(pts []Pt) []Pt {
 		dx, dy := int64(s.B.X)-int64(s.A.X), int64(s.B.Y)-int64(s.A.Y)
 		for k := int64(0); k < n; k++ {
 			m := s.point(long*(2*k+1)/(2*n), long)
-			side := int64(40) * (1 - 2*(k%2))
+			side := int64(56) * (1 - 2*(k%2))
 			out = append(out, Pt{m.X + Unit(-dy*side/long), m.Y + Unit(dx*side/long)})
 		}
 		out = append(out, s.B)

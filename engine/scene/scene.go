@@ -82,7 +82,7 @@ const (
 	ToDo        // 1.75 px, dashes 9-5: a shop cut to be made
 	DashDot     // 3 px, dash dot: a store cut to be made
 	Level       // 1.75 px, long dash dot dot: the height to match
-	Rough       // 1.25 px zigzag, 3.5 px half wave: a rough store edge
+	Rough       // 1.25 px zigzag, 3.5 px to both sides: a rough store edge
 	Next        // 6 px solid in a band of 18 px of Now: the next cut
 	pens
 )
