@@ -96,8 +96,8 @@ func (b *builder) openings(n int, bay *Bay, list []project.Opening) {
 		}
 	}
 	switch {
-	case lastShare >= 0 && rest < leastBox*measure.Length(shares):
-		want := taken + leastBox*measure.Length(shares)
+	case lastShare >= 0 && rest < b.leastBox()*measure.Length(shares):
+		want := taken + b.leastBox()*measure.Length(shares)
 		b.f.Add(issue.Block, Openings, []string{path}, bay.Name, want, room, want-room)
 		return
 	case lastOpen >= 0:
@@ -238,15 +238,15 @@ func (b *builder) drawer(n, i int, bay *Bay, op *Opening, gapBelow measure.Lengt
 		tall = part.Sum(tall.Terms...).RoundedBy(b.t.Floor)
 		boxZ += botT
 	}
-	if least := leastBox + below + above; tall.Result < leastBox {
+	if least := b.leastBox() + below + above; tall.Result < b.leastBox() {
 		b.f.Add(issue.Block, DrawerLow, []string{path + ".height"}, op.Name, high, least)
 		return
 	}
 	inner := part.Sum(part.Term{Name: "clear width of the bay", Times: 1, Value: clear}, part.Term{Name: "slide", Times: -2, Value: slideT},
 		part.Term{Name: "play", Times: -1, Value: play}, part.Term{Name: "box side", Times: -2, Value: boxT}).RoundedBy(b.t.Floor)
-	if inner.Result < leastInside || wide.Result <= 0 {
+	if inner.Result < b.leastInside() || wide.Result <= 0 {
 		if b.narrowTold != n+1 {
-			b.f.Add(issue.Block, DrawerNarrow, []string{"cabinet.bays." + itoa(n) + ".width", path}, bay.Name, clear, 2*slideT+play+2*boxT, leastInside)
+			b.f.Add(issue.Block, DrawerNarrow, []string{"cabinet.bays." + itoa(n) + ".width", path}, bay.Name, clear, 2*slideT+play+2*boxT, b.leastInside())
 		}
 		b.narrowTold = n + 1
 		return
@@ -371,8 +371,9 @@ func (b *builder) told(code issue.Code, where string) bool {
 }
 
 func (b *builder) checkPlay(play measure.Length) {
-	if (play < stock.LeastPlay || play > in/16) && !b.told(Play, "drawers.allowance") {
-		b.f.Add(issue.Warn, Play, []string{"drawers.allowance"}, play, stock.LeastPlay, in/16)
+	least, most := b.def(0, in/64, stock.LeastPlay), b.def(0, in/16, mm*3/2)
+	if (play < least || play > most) && !b.told(Play, "drawers.allowance") {
+		b.f.Add(issue.Warn, Play, []string{"drawers.allowance"}, play, least, most)
 	}
 }
 

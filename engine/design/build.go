@@ -18,11 +18,6 @@ const (
 const (
 	mostBays     = 8
 	mostOpenings = 40
-	leastSide    = 100 * mm // height of the sides
-	leastCase    = 150 * mm // width, depth
-	leastBay     = 30 * mm
-	leastInside  = 40 * mm // of a drawer box
-	leastBox     = 30 * mm // height of a drawer box
 	mostSize     = 5 * measure.Metre
 )
 
@@ -47,6 +42,13 @@ func Build(p *project.Project) (Cart, issue.List) {
 	b.f.Sort()
 	return b.cart, b.f
 }
+
+// The least sizes that are planned, in round figures of either tape.
+func (b *builder) leastSide() measure.Length   { return b.def(0, 4*in, 100*mm) }  // height of the sides
+func (b *builder) leastCase() measure.Length   { return b.def(0, 6*in, 150*mm) }  // width, depth
+func (b *builder) leastBay() measure.Length    { return b.def(0, in*5/4, 30*mm) } // clear width
+func (b *builder) leastInside() measure.Length { return b.def(0, in*3/2, 40*mm) } // of a drawer box
+func (b *builder) leastBox() measure.Length    { return b.def(0, in*5/4, 30*mm) } // height of a drawer box
 
 // A builder collects the cart while its rules are applied in order.
 type builder struct {
@@ -129,8 +131,8 @@ func (b *builder) frame() bool {
 		path, name string
 		v          measure.Length
 	}{{"cabinet.width", "Width", c.Width}, {"cabinet.depth", "Depth", c.Depth}} {
-		if s.v < leastCase || s.v > mostSize {
-			b.f.Add(issue.Block, NoSize, []string{s.path}, s.name, s.v, leastCase)
+		if s.v < b.leastCase() || s.v > mostSize {
+			b.f.Add(issue.Block, NoSize, []string{s.path}, s.name, s.v, b.leastCase())
 			return false
 		}
 	}
@@ -201,8 +203,8 @@ func (b *builder) chain() bool {
 	if table != 0 {
 		b.link("machine's table", table, "machine.table")
 	}
-	if b.side < leastSide || b.side > mostSize {
-		b.f.Add(issue.Block, Chain, []string{"lineUp.surface", "base.caster.mount", "machine.table"}, b.side, leastSide, leastSide-b.side)
+	if b.side < b.leastSide() || b.side > mostSize {
+		b.f.Add(issue.Block, Chain, []string{"lineUp.surface", "base.caster.mount", "machine.table"}, b.side, b.leastSide(), b.leastSide()-b.side)
 		return false
 	}
 	if off := b.cart.Reached - b.cart.Target; off != 0 {

@@ -161,7 +161,7 @@ func (b *builder) bayWidths() []measure.Length {
 	if last >= 0 {
 		widths[last] += left // the last one takes what the tape leaves over
 	}
-	short := leastBay * measure.Length(shares)
+	short := b.leastBay() * measure.Length(shares)
 	switch {
 	case last >= 0 && rest >= short:
 	case last < 0 && left.Abs() <= b.t.Least():
@@ -284,7 +284,7 @@ func (b *builder) worktop() {
 		part.Term{Name: "strip", Times: -1, Value: strip}).RoundedBy(b.t.Floor)
 	long.Terms, wide.Terms = trimmed(long.Terms), trimmed(wide.Terms)
 	if long.Result <= 0 || wide.Result <= 0 || long.Result > mostSize || wide.Result > mostSize {
-		b.f.Add(issue.Block, NoSize, []string{"cabinet.top.overhang"}, "Worktop", min(long.Result, wide.Result), leastCase)
+		b.f.Add(issue.Block, NoSize, []string{"cabinet.top.overhang"}, "Worktop", min(long.Result, wide.Result), b.leastCase())
 		return
 	}
 	x := -t.Overhang.Left + strip

@@ -112,21 +112,19 @@ func Density(kind string) (kgm3 float64, source string) {
 	}
 }
 
-// Slide clearance of side-mounted ball-bearing slides: the box is narrower than
-// the opening less both slides by 0.4 to 1.0 mm (a slide maker's guide: space
-// per side 12.9 to 13.2 mm for 12.7 mm slides), never wider.
+// Clearance of side-mounted ball-bearing slides: the box is narrower than the
+// opening less both slides by 0.4 to 1.0 mm (a slide maker's guide: space per
+// side 12.9 to 13.2 mm for 12.7-mm slides), never wider. Up to 1/16 in still
+// runs (a carpenter's account).
 const (
-	SlideThick  = in / 2
-	LeastPlay   = 400 * measure.UM
-	MostPlay    = 1000 * measure.UM
-	usualPlay   = in / 32
-	usualPlayMM = 800 * measure.UM
+	SlideThick = in / 2
+	LeastPlay  = 400 * measure.UM
 )
 
 // Allowance returns the play that is planned when the user names none.
 func Allowance(metric bool) measure.Length {
 	if metric {
-		return usualPlayMM
+		return 800 * measure.UM
 	}
-	return usualPlay
+	return in / 32
 }
