@@ -63,7 +63,7 @@ func (b *builder) weighs() node {
 
 // check is every finding by weight, then every sum that was made.
 func (b *builder) check() screen {
-	s := screen{title: nodes{el("h2", text(b.problems()))}, findings: b.findingsPanel(0)}
+	s := screen{findings: nodes{el("h2", text(b.problems())), b.findingsPanel(0)}}
 	sums := nodes{}
 	fine := 0
 	for i, sum := range b.Report.Sums {
@@ -90,7 +90,7 @@ func (b *builder) check() screen {
 			rows = append(rows, el("tr", el("th", attr{"scope", "row"}, rich(w.Name)), el("td", rich(w.How)), el("td", attr{"class", "result"}, text(b.t.ShowMass(w.Mass)))))
 		}
 		sums = append(sums, el("details", attr{"data-keep", "weights"},
-			el("summary", attr{"id", "s-weights"}, span("", text("Weight")), span("verdict", text(b.t.ShowMass(b.Report.Empty)+" "+b.t.MassUnit()))),
+			el("summary", attr{"id", "s-weights"}, span("", text("Weight")), span("verdict plain-fact", text(b.t.ShowMass(b.Report.Empty)+" "+b.t.MassUnit()))),
 			el("table", attr{"class", "check"},
 				el("thead", el("tr", el("td"), el("td"), el("th", attr{"scope", "col"}, text(b.t.MassUnit())))),
 				el("tbody", rows),
@@ -101,7 +101,7 @@ func (b *builder) check() screen {
 	if n := len(b.Report.Sums); n > 0 {
 		head = strconv.Itoa(fine) + " of " + count(n, "sum", "sums") + " fine"
 	}
-	s.side = nodes{el("h2", text(head)), sums}
+	s.title, s.list = nodes{el("h2", text(head))}, sums
 	return s
 }
 

@@ -29,14 +29,31 @@ func (b *builder) findingsPanel(most int) node {
 	}
 	items := nodes{}
 	left := 0
-	for i, f := range b.Findings {
-		if most > 0 && i >= most {
-			left = len(b.Findings) - most
+	for i := 0; i < len(b.Findings); {
+		if most > 0 && len(items) == most {
+			left = len(b.Findings) - i
 			break
 		}
-		items = append(items, b.finding(i, f))
+		// Many of one kind: the first, and the others on demand.
+		n := i + 1
+		for n < len(b.Findings) && b.Findings[n].Code == b.Findings[i].Code {
+			n++
+		}
+		if n-i < 3 {
+			n = i + 1
+		}
+		items = append(items, b.finding(i, b.Findings[i]))
+		if n > i+1 {
+			like := nodes{}
+			for k := i + 1; k < n; k++ {
+				like = append(like, b.finding(k, b.Findings[k]))
+			}
+			items[len(items)-1] = nodes{items[len(items)-1],
+				more("like-"+string(b.Findings[i].Code), strconv.Itoa(n-i-1)+" more like it", like)}
+		}
+		i = n
 	}
-	out := nodes{el("ul", attr{"class", "findings"}, items)}
+	out := nodes{div("findings", items)}
 	if b.place() != Check {
 		out = append(nodes{el("h2", text("To look at"))}, out...)
 	}
@@ -62,7 +79,7 @@ func (b *builder) finding(i int, f issue.Finding) node {
 	if rest != "" {
 		body = append(body, el("p", rich(rest)))
 	}
-	return el("li", attr{"class", class}, attr{"id", "finding-" + strconv.Itoa(i)}, icon(sign(f.Level)), div("", body), go_)
+	return el("div", attr{"class", class}, attr{"id", "finding-" + strconv.Itoa(i)}, icon(sign(f.Level)), div("", body), go_)
 }
 
 // placeOf is the place where the field of a path stands.

@@ -2,6 +2,7 @@ package page
 
 import (
 	"strconv"
+	"strings"
 
 	"cartwright/engine/measure"
 )
@@ -43,7 +44,7 @@ func (b *builder) head() node {
 			el("p", attr{"class", "saved"}, text("Open elsewhere: read only here")),
 			button("plain", do(doTakeOver), attr{"id", "takeover"}, text("Take over")))
 	case b.Saved != "" && !b.SaveFailed:
-		out = append(out, el("p", attr{"class", "saved"}, attr{"role", "status"}, icon(tick), text(b.Saved)))
+		out = append(out, el("p", attr{"class", "saved"}, attr{"role", "status"}, icon(tick), shortened(b.Saved)))
 	}
 	out = append(out, span("push"))
 	switch {
@@ -63,6 +64,16 @@ func (b *builder) head() node {
 		tool("undo", doUndo, "Undo", undo, b.CanUndo),
 		tool("redo", doRedo, "Redo", redo, b.CanRedo),
 		tool("menu-open", doMenu, "Menu", menu, true))
+}
+
+// shortened is a sentence of which a phone shows only what follows its last
+// comma: "Saved on this device, 10:42" becomes "10:42".
+func shortened(s string) node {
+	i := strings.LastIndex(s, ", ")
+	if i < 0 {
+		return text(s)
+	}
+	return nodes{span("long", text(s[:i+2])), text(s[i+2:])}
 }
 
 func tapeName(t measure.Tape) string {

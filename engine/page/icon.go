@@ -6,8 +6,8 @@ type drawn string
 
 const (
 	tick     drawn = "M4 12.5 9.5 18 20 6.5"
-	undo     drawn = "M6 12V6M6 6h9v12H9M3 9l3-3M9 9"
-	redo     drawn = "M18 12V6M18 6H9v12h6M21 9l-3-3"
+	undo     drawn = "M9 4 4.5 8.5 9 13M5 8.5h14V19H9"
+	redo     drawn = "M15 4l4.5 4.5L15 13M19 8.5H5V19h10"
 	menu     drawn = "M3 6h18M3 12h18M3 18h12"
 	printer  drawn = "M7 9V3h10v6M7 17H3V9h18v8h-4M7 14h10v7H7z"
 	triangle drawn = "M12 3.5 22 20.5H2zM12 9.5v5M12 16.5v1.6"

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -185,18 +186,21 @@ func bySize(t measure.Tape, l, w measure.Length) node {
 // the whole number, and the fraction as two rows of half its size.
 func figure(t measure.Tape, l measure.Length) node {
 	whole, num, den := t.Figure(l)
-	class := "figure"
-	if whole == "" {
-		class = "figure small"
-	}
-	digits := len(whole)
-	if digits >= 4 { // 1220 or 2400.5 on a metric tape
-		class = "figure long"
-	}
-	if digits >= 6 {
-		class = "figure longest"
-	}
+	// How many digits wide it is, in halves: the style sheet fits it by that.
+	halves := 2*digitsIn(whole) + strings.Count(whole, ".") + max(digitsIn(num), digitsIn(den))
+	class := "figure u" + strings.TrimSuffix(strconv.Itoa(halves*5/10)+strconv.Itoa(halves*5%10), "0")
 	return div(class, attr{"role", "img"}, attr{"aria-label", t.Say(l)},
 		when(whole != "", span("whole", text(whole))),
 		when(num != "", span("stack", span("num", text(num)), span("bar"), span("den", text(den)))))
+}
+
+// digitsIn counts the digits of s.
+func digitsIn(s string) int {
+	n := 0
+	for i := range len(s) {
+		if isDigit(s[i]) {
+			n++
+		}
+	}
+	return n
 }

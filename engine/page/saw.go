@@ -152,7 +152,11 @@ func (b *builder) cutBlock(c work.Cut) node {
 		}
 		what = append(what, el("p", attr{"class", "same"}, text("Same "+guide(c)+" as "+listed(ns)+": "), el("b", text("leave it."))))
 	} else if n := b.sharers(c); n > 0 {
-		what = append(what, el("p", text("Leave it so for the next "+count(n, "cut", "cuts")+".")))
+		s := "Leave it so for the next cut."
+		if n > 1 {
+			s = "Leave it so for the next " + inWords(n) + " cuts."
+		}
+		what = append(what, el("p", text(s)))
 	}
 	what = append(what, b.comesOff(c))
 	if c.Rest > 0 {
@@ -212,8 +216,12 @@ func (b *builder) comesOff(c work.Cut) node {
 			parts = append(parts, el("p", attr{"class", "off"}, tag(or(l.Tag, part.Tag(line)), false),
 				span("", text("comes off: "), el("b", text(l.Name)))))
 		case work.ToCut:
-			if len(c.Makes) > 1 && p.Name != "" {
-				rest = append(rest, el("p", text("To cut on: "), el("b", text(p.Name)), text(", "), bySize(b.t, p.L, p.W), text(".")))
+			switch {
+			case len(c.Makes) < 2 || p.Name == "":
+			case p.Name == c.Piece.Name:
+				rest = append(rest, el("p", el("b", text(p.Name)), text(" goes on: "), bySize(b.t, p.L, p.W), text(".")))
+			default:
+				parts = append(parts, el("p", text("Comes off: "), el("b", text(p.Name)), text(", "), bySize(b.t, p.L, p.W), text(".")))
 			}
 		case work.ToKeep:
 			rest = append(rest, el("p", text("Keep the rest: "), bySize(b.t, p.L, p.W), text(".")))

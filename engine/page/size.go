@@ -76,8 +76,8 @@ func (b *builder) lineUp() node {
 	if p.Note != "" {
 		out = append(out, el("p", attr{"class", "note"}, rich(p.Note)))
 	}
-	out = append(out, b.choice("lineUp.mode", "What must meet", or(l.Mode, "match"),
-		option{"match", "the machine's table meets a surface"}, option{"height", "the worktop stands at a height"}))
+	out = append(out, b.choice("lineUp.mode", "What must stand at a height", or(l.Mode, "match"),
+		option{"match", "the machine's table"}, option{"height", "the worktop"}))
 	if l.Mode == "height" {
 		out = append(out, b.length("lineUp.height", "Top of the worktop", l.Height, hint{note: "from the floor"}))
 	} else {
@@ -85,10 +85,10 @@ func (b *builder) lineUp() node {
 		role := or(l.Role, "both")
 		out = append(out,
 			b.length("lineUp.surface", "Height of the "+or(l.Name, "surface to match"), l.Surface, hint{note: "from the floor"}),
-			b.choice("lineUp.role", "What that surface does", role,
-				option{"receives", "takes the work from the machine: a little lower"},
-				option{"feeds", "hands the work to the machine: a little higher"},
-				option{"both", "both: level"},
+			b.choice("lineUp.role", capital(or(l.Name, "that surface")), role,
+				option{"receives", "takes work from the machine"},
+				option{"feeds", "hands work to the machine"},
+				option{"both", "does both: level"},
 				option{"beside", "stands beside it: level"}))
 		switch role {
 		case "receives":

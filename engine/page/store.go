@@ -94,8 +94,15 @@ func (b *builder) shopping() node {
 			}
 			note += strconv.Itoa(r.Home) + " at home"
 		}
+		pcs := item(text(strconv.Itoa(r.Count)))
+		if r.Count == 0 {
+			pcs = icon(tick)
+			if r.Total == 0 {
+				total = text("")
+			}
+		}
 		rows = append(rows, el("tr",
-			el("td", attr{"class", "pcs"}, text(strconv.Itoa(r.Count))),
+			el("td", attr{"class", "pcs"}, pcs),
 			el("th", attr{"scope", "row"}, span("", rich(r.Name)), when(note != "", el("small", rich(note)))),
 			el("td", attr{"class", "money"}, total)))
 	}
