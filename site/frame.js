@@ -18,7 +18,7 @@ export class Canvas {
   }
 
   // start makes the frame and gives one end of a channel to it, the other to
-  // the worker.
+  // the worker. The theme is the colours of the style sheet by name.
   start(worker, theme) {
     this.stop();
     this.worker = worker;

@@ -26,11 +26,11 @@ export async function start(how) {
   device = await remember('device', newID);
   tab = new Tab(store, {lost: () => reopen(), saved: () => tab.writer || reopen()});
   canvas = new Canvas($('stage') || document.body, drawing);
-  canvas.theme = theme();
+  canvas.theme = colours();
   listen(act, what => what === 'place' && place);
   share.accept((name, text) => take(name, text), notice);
   addEventListener('hashchange', () => location.hash.length > 1 && follow());
-  matchMedia('(prefers-color-scheme: dark)').addEventListener('change', () => canvas.dress(theme()));
+  matchMedia('(prefers-color-scheme: dark)').addEventListener('change', () => canvas.dress(colours()));
   document.addEventListener('visibilitychange', awake);
   new ResizeObserver(measure).observe($('drawing')?.parentElement || document.body);
   launch();
@@ -111,7 +111,7 @@ function hear(m) {
   if (!begun && r.planned) {
     begun = true;
     measure();
-    requestAnimationFrame(() => requestAnimationFrame(() => canvas.start(worker, theme())));
+    requestAnimationFrame(() => requestAnimationFrame(() => canvas.start(worker, colours())));
   }
 }
 
@@ -285,7 +285,7 @@ function dialog(which, part) {
 // the program's own.
 async function copy() {
   if (mode.embedded) {
-    open_(share.page() + location.hash.split('~')[0]);
+    window.open(share.page() + location.hash.split('~')[0], '_blank', 'noopener');
     return;
   }
   close();
@@ -294,8 +294,6 @@ async function copy() {
   opening = null;
   send({do: 'copy', id: fresh});
 }
-
-const open_ = url => window.open(url, '_blank', 'noopener');
 
 async function drop(which) {
   const kept = await store.load(which).catch(() => null);
@@ -335,8 +333,11 @@ async function given(r) {
 
 // Theme.
 
-function theme() {
-  return document.documentElement.dataset.theme || (matchMedia('(prefers-color-scheme: dark)').matches ? 'dark' : 'light');
+const tones = ['paper', 'sheet', 'ink', 'ink2', 'rule', 'hair', 'tint', 'now', 'nowink', 'lit', 'store', 'bad', 'good'];
+
+function colours() {
+  const style = getComputedStyle(document.documentElement);
+  return Object.fromEntries(tones.map(n => [n, style.getPropertyValue('--' + n).trim()]));
 }
 
 function dress(to) {
@@ -344,7 +345,7 @@ function dress(to) {
   if (to === 'light' || to === 'dark') root.dataset.theme = to;
   else delete root.dataset.theme;
   try { localStorage.setItem('cartwright-theme', to); } catch { /* for this page only, then */ }
-  canvas.dress(theme());
+  canvas.dress(colours());
 }
 
 // The screen stays on at the saw, if the device lets it.

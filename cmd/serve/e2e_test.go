@@ -4,7 +4,7 @@ import "testing"
 
 func TestSmoke(t *testing.T) {
 	h := newHost(t)
-	b := newBrowser(t)
+	b := newVisit(t)
 	b.open(h.url(""))
 	b.wait("the strip", "document.querySelector('#strip .cell')")
 	t.Log(b.text("#strip"))

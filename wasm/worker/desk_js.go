@@ -53,6 +53,7 @@ func (d *desk) receive(_ js.Value, args []js.Value) any {
 	case "port":
 		d.canvas = args[0].Get("ports").Index(0)
 		d.canvas.Set("onmessage", js.FuncOf(d.touch))
+		d.answer(d.p.Do(planner.Action{Do: "view", To: "both"}))
 	}
 	return nil
 }

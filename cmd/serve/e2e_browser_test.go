@@ -1,0 +1,276 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"net"
+	"net/http"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/input"
+	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/chromedp"
+)
+
+// The end-to-end tests drive Chromium. It is Debian's; another one can be
+// named by CHROMIUM.
+const debianChromium = "/usr/bin/chromium"
+
+// e2ePatience is how long a test waits for something to appear: long, since the
+// machine may be busy. No test asserts a time.
+const e2ePatience = 90 * time.Second
+
+// A host serves the built site on an address of its own, and can be switched
+// off and on.
+type host struct {
+	addr string
+	mux  *http.ServeMux
+	srv  *http.Server
+}
+
+func newHost(t *testing.T) *host {
+	t.Helper()
+	dir := site(t)
+	h := &host{addr: "127.0.0.1:0", mux: http.NewServeMux()}
+	h.mux.Handle("/", handler(os.DirFS(dir)))
+	h.on(t)
+	t.Cleanup(func() { h.srv.Close() })
+	return h
+}
+
+func (h *host) on(t *testing.T) {
+	t.Helper()
+	l, err := net.Listen("tcp", h.addr)
+	if err != nil {
+		t.Fatal(err)
+	}
+	h.addr = l.Addr().String()
+	h.srv = &http.Server{Handler: h.mux}
+	go h.srv.Serve(l)
+}
+
+func (h *host) off() { h.srv.Close() }
+
+func (h *host) url(path string) string { return "http://" + h.addr + "/" + path }
+
+// A visit is a page in a browser, as a user has it before them.
+type visit struct {
+	t   *testing.T
+	ctx context.Context
+}
+
+// newVisit starts a browser with a profile of its own and one visit.
+func newVisit(t *testing.T, flags ...string) *visit {
+	t.Helper()
+	path := os.Getenv("CHROMIUM")
+	if path == "" {
+		path = debianChromium
+	}
+	if _, err := os.Stat(path); err != nil {
+		t.Fatalf("the end-to-end tests need Chromium: %v.\nInstall it with: apt-get install chromium (make test does), or set CHROMIUM to its path.", err)
+	}
+	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox,
+		chromedp.Flag("disable-gpu", true), chromedp.Flag("disable-quic", true),
+		chromedp.Flag("disable-component-update", true), chromedp.UserDataDir(t.TempDir()))
+	for _, f := range flags {
+		opts = append(opts, chromedp.Flag(f, true))
+	}
+	alloc, stop := chromedp.NewExecAllocator(context.Background(), opts...)
+	ctx, end := chromedp.NewContext(alloc)
+	t.Cleanup(func() { end(); stop() })
+	return (&visit{t, ctx}).begin()
+}
+
+// another opens one more tab in the same browser.
+func (b *visit) another() *visit {
+	ctx, end := chromedp.NewContext(b.ctx)
+	b.t.Cleanup(end)
+	return (&visit{b.t, ctx}).begin()
+}
+
+// begin fails the test on any script error.
+func (b *visit) begin() *visit {
+	// The first call starts the browser, which lives as long as its context.
+	if err := chromedp.Do(b.ctx, chromedp.EmulateViewport(1180, 820)); err != nil {
+		b.t.Fatal(err)
+	}
+	err := chromedp.Listen(b.ctx, func(ev any) {
+		switch ev := ev.(type) {
+		case *runtime.EventExceptionThrown:
+			b.t.Errorf("script error: %s", ev.ExceptionDetails.Text)
+			if x := ev.ExceptionDetails.Exception; x != nil {
+				b.t.Log(x.Description)
+			}
+		case *runtime.EventConsoleAPICalled:
+			var words []string
+			for _, a := range ev.Args {
+				words = append(words, strings.Trim(string(a.Value), `"`))
+			}
+			if text := strings.Join(words, " "); text != "" {
+				b.t.Logf("console %s: %s", ev.Type, text)
+			}
+		}
+	})
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	return b
+}
+
+func (b *visit) do(steps ...chromedp.Action[chromedp.Void]) {
+	b.t.Helper()
+	ctx, cancel := context.WithTimeout(b.ctx, e2ePatience)
+	defer cancel()
+	if err := chromedp.Do(ctx, steps...); err != nil {
+		b.t.Fatal(err)
+	}
+}
+
+func (b *visit) open(url string) {
+	b.t.Helper()
+	b.do(chromedp.Navigate(url))
+}
+
+// ask returns the value of a script in the page.
+func ask[T any](b *visit, script string) T {
+	b.t.Helper()
+	ctx, cancel := context.WithTimeout(b.ctx, e2ePatience)
+	defer cancel()
+	v, err := chromedp.Run(ctx, chromedp.Evaluate[T](script))
+	if err != nil {
+		b.t.Fatalf("%v\nin %s", err, script)
+	}
+	return v
+}
+
+// wait waits until a script's value is true.
+func (b *visit) wait(what, script string) {
+	b.t.Helper()
+	for end := time.Now().Add(e2ePatience); time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
+		if ask[bool](b, "!!("+script+")") {
+			return
+		}
+	}
+	b.shot("failed-" + strings.Map(nameRune, b.t.Name()))
+	b.t.Fatalf("waited in vain for %s: %s\nnotices: %s", what, script, b.text("#notices"))
+}
+
+func nameRune(r rune) rune {
+	if r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' {
+		return r
+	}
+	return '-'
+}
+
+// text is the visible text of the first element, "" if there is none.
+func (b *visit) text(css string) string {
+	b.t.Helper()
+	return ask[string](b, fmt.Sprintf("document.querySelector(%q)?.innerText ?? ''", css))
+}
+
+// shot keeps a picture of the page in the ignored folder .shots.
+func (b *visit) shot(name string) {
+	b.t.Helper()
+	ctx, cancel := context.WithTimeout(b.ctx, e2ePatience)
+	defer cancel()
+	png, err := chromedp.Run(ctx, chromedp.CaptureScreenshot())
+	if err != nil {
+		b.t.Logf("no picture %s: %v", name, err)
+		return
+	}
+	dir := filepath.Join("..", "..", ".shots")
+	if err = os.MkdirAll(dir, 0o777); err == nil {
+		err = os.WriteFile(filepath.Join(dir, name+".png"), png, 0o666)
+	}
+	if err != nil {
+		b.t.Log(err)
+	}
+}
+
+func (b *visit) click(css string) {
+	b.t.Helper()
+	x, y := b.middle(fmt.Sprintf("document.querySelector(%q)", css))
+	b.do(chromedp.MouseClickXY(x, y))
+}
+
+// middle scrolls an element into sight and returns its middle.
+func (b *visit) middle(script string) (x, y float64) {
+	b.t.Helper()
+	b.wait("an element", script)
+	at := ask[[]float64](b, fmt.Sprintf(`(() => {
+		const el = %s;
+		el.scrollIntoView({block: 'center', behavior: 'instant'});
+		const r = el.getBoundingClientRect();
+		return [r.left + r.width / 2, r.top + r.height / 2];
+	})()`, script))
+	return at[0], at[1]
+}
+
+// fill types a text into a field in place of what it holds, and Enter.
+func (b *visit) fill(path, text string) {
+	b.t.Helper()
+	b.do(chromedp.Focus(chromedp.JSPath(field(path))))
+	b.do(chromedp.KeyEvent(text), chromedp.KeyEvent("\r"))
+}
+
+func field(path string) string { return fmt.Sprintf("document.getElementById('i-%s')", path) }
+
+// A place is a spot of the drawing that can be tapped, in the view's pixels.
+type place struct {
+	Ref, Name, Drag string
+	X, Y, W, H      float64
+}
+
+// spots lists what can be tapped on the canvas, in pixels of the page.
+func (b *visit) spots() []place {
+	b.t.Helper()
+	b.wait("the canvas", "document.body.dataset.canvas === 'on'")
+	text := ask[string](b, `(() => {
+		const f = document.querySelector('iframe');
+		const r = f.getBoundingClientRect();
+		return JSON.stringify(f.contentWindow.viewStats().spots.map(s => ({...s, x: s.x + r.left, y: s.y + r.top})));
+	})()`)
+	var out []place
+	if err := json.Unmarshal([]byte(text), &out); err != nil {
+		b.t.Fatal(err)
+	}
+	return out
+}
+
+// spot returns the spot with the given ref.
+func (b *visit) spot(ref string) place {
+	b.t.Helper()
+	for end := time.Now().Add(e2ePatience); time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
+		for _, s := range b.spots() {
+			if s.Ref == ref {
+				return s
+			}
+		}
+	}
+	b.t.Fatalf("the canvas has no spot %q: %v", ref, b.spots())
+	return place{}
+}
+
+// tap taps the spot with the given ref on the canvas.
+func (b *visit) tap(ref string) {
+	b.t.Helper()
+	s := b.spot(ref)
+	b.do(chromedp.MouseClickXY(s.X+s.W/2, s.Y+s.H/2))
+}
+
+// mouse moves, presses or lets go of the left button.
+func (b *visit) mouse(what input.DispatchMouseEventType, x, y float64) {
+	b.t.Helper()
+	b.do(chromedp.MouseEvent(what, x, y, chromedp.ButtonLeft, chromedp.ClickCount(1)))
+}
+
+// saved waits until the storage has answered.
+func (b *visit) saved() {
+	b.t.Helper()
+	b.wait("the word that it is saved", "/Saved/.test(document.getElementById('head').innerText)")
+}
