@@ -52,6 +52,7 @@
     const m = e.data;
     switch (m.kind) {
       case 'port':
+        if (!e.ports[0]) break;
         port?.close();
         port = e.ports[0];
         port.onmessage = e => {
@@ -74,7 +75,7 @@
   function dress(t) {
     theme = t;
     // A frame of another scheme than the page's would get an opaque ground.
-    const c = /^\s*#([0-9a-f]{2})/i.exec(t.paper || '');
+    const c = /^\s*#([0-9a-f]{2})/i.exec(t.paper);
     if (c) style.colorScheme = parseInt(c[1], 16) < 128 ? 'dark' : 'light';
     if (running) viewTheme(t);
   }

@@ -94,7 +94,7 @@ type tab struct {
 
 // newTab starts a browser of its own with one page of the given size. Without
 // a browser the test is skipped, or fails if the tools are required.
-func newTab(t *testing.T, width, height int64, density float64, touch bool) *tab {
+func newTab(t *testing.T, width, height int64, density float64, touch bool, flags ...string) *tab {
 	t.Helper()
 	path := ""
 	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
@@ -111,6 +111,9 @@ func newTab(t *testing.T, width, height int64, density float64, touch bool) *tab
 	}
 	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox,
 		chromedp.UserDataDir(t.TempDir()), chromedp.Flag("enable-unsafe-swiftshader", true))
+	for _, f := range flags {
+		opts = append(opts, chromedp.Flag(f, true))
+	}
 	alloc, cancelAlloc := chromedp.NewExecAllocator(context.Background(), opts...)
 	ctx, cancel := chromedp.NewContext(alloc)
 	ctx, cancelTime := context.WithTimeout(ctx, 120*time.Second)

@@ -39,7 +39,7 @@ function show(b64){ last=b64; const b=Uint8Array.from(atob(b64),c=>c.charCodeAt(
 function tell(m){ frame.contentWindow.postMessage(m,location.origin) }
 `
 
-func harness(t *testing.T, density float64, touch bool) *tab {
+func harness(t *testing.T, density float64, touch bool, flags ...string) *tab {
 	page := func(kind, body string) http.HandlerFunc {
 		return func(w http.ResponseWriter, _ *http.Request) {
 			w.Header().Set("Content-Type", kind)
@@ -51,7 +51,7 @@ func harness(t *testing.T, density float64, touch bool) *tab {
 		"/test/{$}": page("text/html", harnessPage), "/test/harness.js": page("text/javascript", harnessScript),
 		"/test/harness.css": page("text/css", harnessStyle),
 	})
-	b := newTab(t, 820, 520, density, touch)
+	b := newTab(t, 820, 520, density, touch, flags...)
 	b.do(chromedp.Navigate(url + "test/"))
 	b.wait(`typeof port==='object'`)
 	return b
@@ -314,4 +314,41 @@ func TestViewLetsKeysAndWheelPass(t *testing.T) {
 	if y := eval[float64](b, `scrollY`); y != 0 {
 		t.Errorf("Ctrl and wheel scrolled the page to %g", y)
 	}
+}
+
+func TestViewSaysWhenThereIsNoWebGL(t *testing.T) {
+	b := harness(t, 1, false, "disable-3d-apis")
+	b.wait(`told.some(m=>m.kind==='nogl')`)
+	if got := eval[string](b, `told.map(m=>m.kind+' '+m.why).join()`); got != "nogl no WebGL 2" {
+		t.Errorf("the frame says %q", got)
+	}
+}
+
+func TestViewSurvivesRubbish(t *testing.T) {
+	b := harness(t, 1, false)
+	b.show(sheetScene())
+	eval[any](b, `port.postMessage(new Uint8Array([9,9,9]).buffer), port.postMessage('x'), tell({kind:'theme',theme:{ink:'none',paper:7}}), tell('fit'), tell({kind:'port'})`)
+	b.wait(`told.some(m=>m.kind==='error')`)
+	b.show(cartScene(200, 0))
+	if got := eval[int](b, `told.filter(m=>m.kind==='dead').length`); got != 0 {
+		t.Error("the drawing program died")
+	}
+}
+
+// A measurement, not a bar: how fast a large drawing moves without a GPU.
+func TestViewSpeed(t *testing.T) {
+	b := harness(t, 1, true)
+	b.show(cartScene(200, 500))
+	eval[any](b, `tell({kind:'in'})`)
+	b.wait(`stats().zoom>1.4`)
+	b.still()
+	before := eval[int](b, `stats().frames`)
+	start := time.Now()
+	b.touch("touchStart", 400, 200)
+	for i := range 60 {
+		b.touch("touchMove", 380-float64(i%2)*20, 200)
+	}
+	b.touch("touchEnd")
+	n := eval[int](b, `stats().frames`) - before
+	t.Logf("panning 500 parts: %d frames in %v", n, time.Since(start).Round(time.Millisecond))
 }
