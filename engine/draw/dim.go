@@ -89,6 +89,9 @@ func (k *sketch) chain(from scene.Unit, chain []member, at scene.Unit, d dim, up
 // number sets the number of one member: within its ticks if there is room,
 // else turned (upright chains), on the other side, or past the end.
 func (k *sketch) number(lo, hi, at scene.Unit, m member, d dim, upright, last bool) {
+	if m.text == "" {
+		return // the thickness between two clear widths
+	}
 	size := d.text()
 	l := scene.Label{Text: m.text, Size: size, Bold: true, Tone: scene.Ink}
 	if m.moved {

@@ -102,10 +102,11 @@ func words(size scene.Unit, bold bool, tone scene.Tone, lines ...string) block {
 	return b
 }
 
-// size returns the width and the height of b.
+// size returns the width and the height of b, a little on the wide side: fonts
+// differ.
 func (b block) size() (w, h scene.Unit) {
 	for i, l := range b.lines {
-		w = max(w, scene.TextWidth(l.Text, l.Size, l.Bold))
+		w = max(w, scene.TextWidth(l.Text, l.Size, l.Bold)*107/100)
 		h += l.Size
 		if i > 0 {
 			h += b.gap

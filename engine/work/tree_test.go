@@ -232,9 +232,6 @@ func outcome(t *testing.T, job nest.Job, plan nest.Plan, s Steps) {
 		rough := s.Rough[e.Rough]
 		q, lost := rough.Piece, job.Store.Trim
 		for _, edge := range rough.RoughEdges {
-			if plan.Sheets[e.Piece.Sheet].Root.Kind != nest.Cut {
-				break // nothing was trimmed by plan
-			}
 			if edge == LeftEdge && r.x < q.X+lost || edge == RightEdge && r.x+r.l > q.X+q.L-lost ||
 				edge == TopEdge && r.y < q.Y+lost || edge == BottomEdge && r.y+r.w > q.Y+q.W-lost {
 				t.Fatalf("part %s at %v uses the %s rough edge of %v", p.ID, r, edge, q)
