@@ -35,9 +35,6 @@ var texts = map[issue.Code]string{
 	"design.undeclared":    "{0} and {1} meet where no joint is planned." + mistake,
 	"design.stuck":         "Drawer {0} hits {1} on its way out." + mistake,
 
-	// From the cart to the job.
-	"engine.no-stock": "Nothing to cut {1|part|parts} from: no sheet or board of {0}. Add one at Material.",
-
 	// The job.
 	"nest.size":     "{w} is {0} × {1}: such a size cannot be planned. Correct it.",
 	"nest.kerf":     "The {1} is {0}: that cannot be planned. Correct it.",
@@ -77,15 +74,25 @@ var texts = map[issue.Code]string{
 	"work.nosaw":      "No saw of yours takes the cut of {0} at {1}: it is {2} long. Add a saw that does, or let the store make it.",
 	"work.fence":      "{0} has only {1} to lie on the fence, with the blade {2} away: it can turn and kick back. Use a track saw or a stop for this cut.",
 	"work.split":      "Parts of “{0}” that should match are cut on more than one setting of {1}. Cut one, and set the others by it.",
-	"work.store-edge": "A cut of sheet {0} must be measured from an edge that the store's saw made, so errors add up. Ask the store to take care, or allow fewer cuts.",
+	"work.store-edge": "A cut of sheet {0} must be measured from an edge that the store's saw made, so what it is off by adds up. Ask the store to take care, or allow fewer cuts.",
 	"work.no-edge":    "{0} has no straight edge to begin with: every edge is the store's. Make the first one with a straightedge.",
 	"work.small":      "{0}, {1}, is small: {2} × {3}. Cut it from the larger piece last, with a stop and a push block, never by hand.",
+
+	// The checks.
+	"check.caster": "A caster carries {0}, three of the four standing: it is rated for {1}, {2} less. Choose stronger ones.",
+
+	// The journal.
+	"mark.orphan":   "{0} was marked as cut at {1}, but this plan has no such cut. The mark is kept.",
+	"mark.conflict": "Two plans were taken into use on two devices. This one goes on; the other is kept in the file.",
+	"mark.restored": "{0} counts as made: one device took the mark back, another has cut its pieces since.",
 }
 
 // told are the findings whose words hang on their numbers.
 var told = map[issue.Code]func(speaker, issue.Finding) string{
-	"design.bays":     func(s speaker, f issue.Finding) string { return s.sum(f, "The bays take {0}, the case has {1}", 2) },
-	"design.openings": func(s speaker, f issue.Finding) string { return s.sum(f, "The openings of {0} take {1}, there is {2}", 3) },
+	"design.bays": func(s speaker, f issue.Finding) string { return s.sum(f, "The bays take {0}, the case has {1}", 2) },
+	"design.openings": func(s speaker, f issue.Finding) string {
+		return s.sum(f, "The openings of {0} take {1}, there is {2}", 3)
+	},
 	"design.off-tape": func(s speaker, f issue.Finding) string {
 		if d, ok := length(f, 0); ok && d < 0 {
 			return s.with(f, "The table stands {-0} lower than asked for: the sides are whole steps of your tape. A finer tape brings it closer.")
