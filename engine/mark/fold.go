@@ -9,24 +9,19 @@ import (
 	"cartwright/engine/measure"
 )
 
-// Codes of findings. Where names what it is about as the entry does.
+// Codes of findings. Where names what it is about as the entry does. Journals
+// that raise them stand in the tests.
 const (
 	// Orphan: a cut is marked done that the plan at hand does not have. The
 	// mark is kept. Args: what was cut, where (a Length).
-	//
-	// Example: mark-orphan.json
 	Orphan issue.Code = "mark.orphan"
 
 	// Conflict: plans were accepted on two devices, neither knowing of the
 	// other. Args: digest of the one that is used, digest of the other.
-	//
-	// Example: mark-conflict.json
 	Conflict issue.Code = "mark.conflict"
 
 	// Restored: a cut was marked undone on one device while another device
 	// cut on with its pieces; it counts as done. Args: what was cut.
-	//
-	// Example: mark-restored.json
 	Restored issue.Code = "mark.restored"
 )
 

@@ -238,3 +238,18 @@ func BenchmarkFold(b *testing.B) {
 		Fold(j)
 	}
 }
+
+// TestFindings: what cannot be settled without asking is said.
+func TestFindings(t *testing.T) {
+	l := Fold(journal(t, "a1 1 accept p1", "b1 1 accept p2")).Findings()
+	if len(l) != 1 || l[0].Code != Conflict || !reflect.DeepEqual(l[0].Args, []any{"p2", "p1"}) {
+		t.Errorf("two plans: %v", l)
+	}
+	l = Fold(journal(t, "a1 1 done across", "a2 2 undo a1", "b1 2 done along")).Findings()
+	if len(l) != 1 || l[0].Code != Restored {
+		t.Errorf("an undo that does not hold: %v", l)
+	}
+	if l := Fold(journal(t, "a1 1 done across", "a2 2 undo a1")).Findings(); len(l) != 0 {
+		t.Errorf("an undo that holds: %v", l)
+	}
+}

@@ -39,39 +39,39 @@ const (
 	// NoSaw: no saw of the shop can take a cut. Args: piece, set measure,
 	// length of the cut.
 	//
-	// Example: work-nosaw.json
+	// Example: no-saw.json
 	NoSaw issue.Code = "work.nosaw"
 
 	// ShortOnFence: only a table saw is there, and the edge on its fence would
 	// be shorter than its distance to the blade. Args: piece, length of the
 	// edge, set measure.
 	//
-	// Example: work-fence.json
+	// Example: fence.json
 	ShortOnFence issue.Code = "work.fence"
 
 	// Split: parts that should match are cut on more than one setting. Args:
 	// match group, set measure.
 	//
-	// Example: work-split.json
+	// Which plan raises it is the search's doing: the tests make one by hand.
 	Split issue.Code = "work.split"
 
 	// StoreEdge: a store cut must be measured from an edge that the store's
 	// saw made, so errors add up. Args: number of the sheet.
 	//
-	// Example: work-store-edge.json
+	// Made by hand in the tests, as for Split.
 	StoreEdge issue.Code = "work.store-edge"
 
 	// NoTrueEdge: a piece from the store has no factory edge, and the shop no
 	// track or hand-held saw to make its first straight edge. Args: piece.
 	//
-	// Example: work-no-edge.json
+	// Made by hand in the tests, as for Split.
 	NoTrueEdge issue.Code = "work.no-edge"
 
 	// Small: a finished part is shorter than 12 in or narrower than 2 in; it
 	// is not pushed past a blade by hand. Common practice, no source. Args:
 	// tag, name, length, width.
 	//
-	// Example: work-small.json
+	// Example: no-saw.json
 	Small issue.Code = "work.small"
 )
 

@@ -76,6 +76,9 @@ func shop() []project.Saw {
 	}
 }
 
+// mitre is a mitre saw for that shop.
+var mitre = project.Saw{Name: "Mitre saw", Kind: "mitre", Crosscut: in("12")}
+
 // planer is the sheet of the pictures in the direction of the look: four
 // pieces from the store, three matched uprights, a bottom, a top, two fronts.
 func planer() (nest.Job, nest.Plan, []part.Line) {

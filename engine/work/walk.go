@@ -125,6 +125,10 @@ func (b *builder) cutUp(n *nest.Node, s stuff, path, freed string) {
 	case nest.Waste, nest.Offcut:
 		b.end(n, s, freed)
 	case nest.Piece:
+		if !b.fits(n) {
+			b.broken(path)
+			return
+		}
 		for _, d := range []nest.Dir{b.ripDir(), other(b.ripDir())} {
 			if s.rims[low(d)].off > 0 && s.rims[high(d)].off > 0 {
 				s, freed = b.trim(n, s, b.worse(s, d), path, freed)
@@ -148,6 +152,15 @@ func (b *builder) cutUp(n *nest.Node, s stuff, path, freed string) {
 	}
 }
 
+// fits reports whether n has the size of its part.
+func (b *builder) fits(n *nest.Node) bool {
+	if n.Part < 0 || n.Part >= len(b.job.Parts) {
+		return false
+	}
+	p := b.job.Parts[n.Part]
+	return !n.Rot && n.L == p.L && n.W == p.W || n.Rot && n.L == p.W && n.W == p.L
+}
+
 // worse is the edge along d to take off first when neither is true: the one
 // across from a straight edge, which can ride the fence meanwhile.
 func (b *builder) worse(s stuff, d nest.Dir) side {
@@ -160,6 +173,14 @@ func (b *builder) worse(s stuff, d nest.Dir) side {
 // run lists the cuts that part s into the kids of n.
 func (b *builder) run(n *nest.Node, s stuff, path, freed string) {
 	d := n.Dir
+	sum := b.job.Kerf * measure.Length(len(n.Kids)-1)
+	for _, k := range n.Kids {
+		sum += along(k, d)
+	}
+	if short := along(n, d) - sum; short < 0 || short > b.job.Kerf {
+		b.broken(path)
+		return
+	}
 	// Across: an edge that several parts need true comes off now, in one
 	// pass; else each strip gets its own, at the size of its last part.
 	for _, e := range []side{low(other(d)), high(other(d))} {
