@@ -111,7 +111,8 @@ function hear(m) {
   if (!begun && r.planned) {
     begun = true;
     measure();
-    requestAnimationFrame(() => requestAnimationFrame(() => canvas.start(worker, colours())));
+    // A club's page gets no second program: the drawing stays SVG there.
+    if (!mode.embedded) requestAnimationFrame(() => requestAnimationFrame(() => canvas.start(worker, colours())));
   }
 }
 

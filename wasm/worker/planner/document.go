@@ -162,12 +162,8 @@ func compact(file []byte) []byte {
 
 // sentence makes a sentence of an error's clause.
 func sentence(err error) string {
-	s := err.Error()
-	if s == "" {
-		return s
-	}
-	s = strings.ToUpper(s[:1]) + s[1:]
-	if !strings.HasSuffix(s, ".") {
+	s := capital(err.Error())
+	if s != "" && !strings.HasSuffix(s, ".") {
 		s += "."
 	}
 	return s

@@ -87,6 +87,9 @@ func (p *Planner) settle() {
 func (p *Planner) show() {
 	r := p.reply
 	r.Place, r.Title, r.ID, r.Planned = p.place, p.title(), p.id, p.doc != nil
+	if p.doc == nil {
+		return
+	}
 	v := p.view()
 	panels := page.Panels(v)
 	if p.say != "" {
@@ -96,16 +99,14 @@ func (p *Planner) show() {
 			}
 		}
 	}
-	if p.doc != nil {
-		s := p.draw(v)
-		if p.scenes {
-			if b := scene.Encode(s); string(b) != p.drawn {
-				r.Scene, p.drawn = b, string(b)
-			}
+	s := p.draw(v)
+	if p.scenes {
+		if b := scene.Encode(s); string(b) != p.drawn {
+			r.Scene, p.drawn = b, string(b)
 		}
-		if !p.canvas {
-			panels = append(panels, page.Panel{ID: "drawing", HTML: svg.Render(s, svg.Options{Live: !p.cfg.Embedded})})
-		}
+	}
+	if !p.canvas {
+		panels = append(panels, page.Panel{ID: "drawing", HTML: svg.Render(s, svg.Options{Live: !p.cfg.Embedded})})
 	}
 	for _, n := range panels {
 		if old, ok := p.shown[n.ID]; !ok || old != n.HTML {

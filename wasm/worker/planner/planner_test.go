@@ -1,0 +1,568 @@
+package planner
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"cartwright/engine/mark"
+	"cartwright/engine/measure"
+	"cartwright/engine/nest"
+	"cartwright/engine/page"
+	"cartwright/engine/project"
+)
+
+// A desk is a planner with what a page would have on the screen and in
+// storage.
+type desk struct {
+	*Planner
+	t      testing.TB
+	panels map[string]string
+	doc    string
+	marks  []string
+	last   Reply
+	stored int // transactions
+}
+
+func newDesk(t testing.TB) *desk {
+	clock := 0
+	return &desk{t: t, panels: map[string]string{}, Planner: New(Config{Device: "tablet", Now: func() string {
+		clock++
+		return fmt.Sprintf("2026-11-25T10:%02d:%02dZ", clock/60%60, clock%60)
+	}})}
+}
+
+func (d *desk) keep(r Reply) Reply {
+	for _, p := range r.Panels {
+		d.panels[p.ID] = p.HTML
+	}
+	for _, rec := range r.Records {
+		switch rec.Kind {
+		case "doc":
+			d.doc = rec.Text
+		case "mark":
+			d.marks = append(d.marks, rec.Text)
+		}
+	}
+	if len(r.Records) > 0 {
+		d.stored++
+	}
+	d.last = r
+	return r
+}
+
+func (d *desk) do(a Action) Reply { return d.keep(d.Do(a)) }
+
+// demoDesk is a desk with a starting point open.
+func demoDesk(t testing.TB, name string) *desk {
+	d := newDesk(t)
+	d.do(Action{Do: "demo", ID: "p1", Text: string(demo(t, name))})
+	return d
+}
+
+// file is the document without its journal and plan.
+func (d *desk) file() string {
+	c := d.Planner.doc.Clone()
+	c.Journal, c.Plan = nil, nil
+	return string(project.Save(c))
+}
+
+func (d *desk) strip() string {
+	var out []string
+	for _, c := range page.Strip(d.view()) {
+		out = append(out, c.Value)
+	}
+	return strings.Join(out, " ")
+}
+
+func TestDemoIsWhole(t *testing.T) {
+	for _, name := range []string{"jointer-stand", "sharpening-cart"} {
+		d := demoDesk(t, name)
+		if !d.last.Planned || d.last.Alert != "" || len(d.last.Records) != 0 {
+			t.Errorf("%s: planned %v, alert %q, %d records", name, d.last.Planned, d.last.Alert, len(d.last.Records))
+		}
+		if len(d.out.Plan.Sheets) == 0 || len(d.out.Plan.Left) > 0 || d.out.Findings.Blocked() {
+			t.Errorf("%s: %d sheets, %d left, %v", name, len(d.out.Plan.Sheets), len(d.out.Plan.Left), d.out.Findings)
+		}
+		for _, id := range []string{"rod", "head", "strip", "f-bays", "drawing"} {
+			if d.panels[id] == "" {
+				t.Errorf("%s: panel %s is empty", name, id)
+			}
+		}
+		for _, place := range []string{"parts", "store", "saw", "bench", "check", "size"} {
+			if d.do(Action{Do: "place", To: place}); string(d.last.Place) != place || d.last.Alert != "" {
+				t.Errorf("%s: at %s, alert %q", place, d.last.Place, d.last.Alert)
+			}
+		}
+	}
+}
+
+const drawerHeight = "cabinet.bays.0.openings.0.height"
+
+func TestEditUndoRedo(t *testing.T) {
+	d := demoDesk(t, "jointer-stand")
+	before, strip := d.file(), d.strip()
+	d.do(Action{Do: "set", Path: "cabinet.width", Value: "40 1/2"})
+	if d.file() == before || d.strip() == strip {
+		t.Fatal("nothing changed")
+	}
+	if d.doc == "" || !d.last.Settle || d.was["strip/cost"] == "" {
+		t.Errorf("not stored, or nothing lit: %+v, was %v", d.last.Records, d.was)
+	}
+	after, wide := d.file(), d.strip()
+	d.do(Action{Do: "undo"})
+	if d.file() != before || d.strip() != strip {
+		t.Errorf("after undo the strip is %q, want %q", d.strip(), strip)
+	}
+	d.do(Action{Do: "redo"})
+	if d.file() != after || d.strip() != wide {
+		t.Errorf("after redo the strip is %q, want %q", d.strip(), wide)
+	}
+	d.do(Action{Do: "settle"})
+	if len(d.was) != 0 {
+		t.Errorf("still lit: %v", d.was)
+	}
+	d.do(Action{Do: "set", Path: "cabinet.width", Value: "40 1/2"})
+	if len(d.past) != 1 {
+		t.Errorf("an edit that changes nothing is a step: %d steps", len(d.past))
+	}
+}
+
+func TestWrongTextKeepsTheLastPlan(t *testing.T) {
+	d := demoDesk(t, "jointer-stand")
+	before, strip := d.file(), d.strip()
+	d.do(Action{Do: "set", Path: drawerHeight, Value: "5 1/"})
+	if d.file() != before || d.strip() != strip || len(d.past) != 0 {
+		t.Error("a text that cannot be read changed the document")
+	}
+	if w := d.wrong[drawerHeight]; w.Text != "5 1/" || w.Why == "" {
+		t.Errorf("wrong[%s] = %+v", drawerHeight, w)
+	}
+	if !strings.Contains(d.panels["f-bays"]+d.panels["f-drawers"], "5 1/") {
+		t.Error("the field does not show what was typed")
+	}
+	d.do(Action{Do: "set", Path: drawerHeight, Value: "5 1/4"})
+	if len(d.wrong) != 0 || d.file() == before {
+		t.Errorf("after a good text: wrong %v", d.wrong)
+	}
+}
+
+func TestNudge(t *testing.T) {
+	d := demoDesk(t, "jointer-stand")
+	for _, tt := range []struct{ value, step, want string }{
+		{"5", "step", "5 1/32"}, {"5", "-step", "4 31/32"}, {"5.01", "step", "5 1/32"}, {"5.01", "-step", "5"}, {"127 mm", "step", "5 1/32"},
+	} {
+		d.do(Action{Do: "nudge", Path: drawerHeight, Value: tt.value, Step: tt.step})
+		if got := project.Text(d.Planner.doc, drawerHeight); got != tt.want {
+			t.Errorf("%s from %s gives %s, want %s", tt.step, tt.value, got, tt.want)
+		}
+	}
+}
+
+func TestDragIsOneStep(t *testing.T) {
+	d := demoDesk(t, "jointer-stand")
+	d.do(Action{Do: "view", To: "both"})
+	before, strip := d.file(), d.strip()
+	const sixteenth = int64(measure.Inch / 16)
+	d.do(Action{Do: "drag", Ref: "bay/0", Phase: "start"})
+	for i := int64(1); i <= 8; i++ {
+		r := d.do(Action{Do: "drag", Ref: "bay/0", Phase: "move", By: -i * sixteenth})
+		if len(r.Records) != 0 {
+			t.Fatal("stored in the middle of a drag")
+		}
+		if r.Scene == nil || r.Search.Seq != 0 {
+			t.Fatalf("move %d: scene %v, search %v", i, r.Scene != nil, r.Search)
+		}
+		if got := d.out.made.Bays[0].Clear.Size(0) + d.out.made.Bays[1].Clear.Size(0); got != d.moving.cart.Bays[0].Clear.Size(0)+d.moving.cart.Bays[1].Clear.Size(0) {
+			t.Fatalf("the bays add up to %v now", got)
+		}
+	}
+	if d.was["cabinet.bays.0.width"] == "" || d.was["strip/cost"] == "" {
+		t.Errorf("was %v", d.was)
+	}
+	d.do(Action{Do: "drag", Ref: "bay/0", Phase: "end", By: -8 * sixteenth})
+	if len(d.past) != 1 || d.doc == "" || d.moving != nil {
+		t.Errorf("%d steps, stored %v", len(d.past), d.doc != "")
+	}
+	d.do(Action{Do: "undo"})
+	if d.file() != before || d.strip() != strip {
+		t.Error("undo does not take the drag back")
+	}
+	d.do(Action{Do: "drag", Ref: "opening/0/0", Phase: "start"})
+	d.do(Action{Do: "drag", Ref: "opening/0/0", Phase: "move", By: 4 * sixteenth})
+	if d.file() == before {
+		t.Error("the divider does not move")
+	}
+	d.do(Action{Do: "drag", Ref: "opening/0/0", Phase: "cancel"})
+	if d.file() != before || len(d.past) != 0 {
+		t.Error("a drag that was given up left something")
+	}
+	if d.do(Action{Do: "drag", Ref: "opening/9/9", Phase: "start"}); d.last.Alert == "" || d.file() != before {
+		t.Error("a divider that is not there was dragged")
+	}
+}
+
+func TestMarksHoldThePlan(t *testing.T) {
+	d := demoDesk(t, "jointer-stand")
+	d.do(Action{Do: "place", To: "saw"})
+	first, _ := d.nextCut()
+	for i := range 3 {
+		r := d.do(Action{Do: "mark"})
+		if !r.Marked || r.Alert != "" {
+			t.Fatalf("mark %d: %+v", i, r.Alert)
+		}
+	}
+	if d.held == nil || d.Planner.doc.Plan == nil || !d.isDone(first.ID) {
+		t.Fatal("the plan is not held")
+	}
+	if d.last.Search.Seq != 0 {
+		t.Error("a held plan is searched")
+	}
+	done, text := d.out.stands.Done, string(d.Planner.doc.Plan.Plan)
+
+	// The tab dies; what was stored is opened again.
+	e := newDesk(t)
+	e.do(Action{Do: "open", ID: "p1", Text: d.doc, Marks: d.marks})
+	if e.out.stands.Done != done || string(e.Planner.doc.Plan.Plan) != text {
+		t.Errorf("opened again: %d cuts done, want %d", e.out.stands.Done, done)
+	}
+	if e.last.Search.Seq != 0 || e.held == nil {
+		t.Error("the held plan is searched anew")
+	}
+
+	// An edit does not touch it.
+	e.do(Action{Do: "set", Path: "cabinet.depth", Value: "20"})
+	if string(e.Planner.doc.Plan.Plan) != text || e.out.differ == 0 || e.out.stands.Done != done {
+		t.Errorf("after an edit: %d parts differ, %d cuts done", e.out.differ, e.out.stands.Done)
+	}
+	if !strings.Contains(e.panels["banner"], "differ") {
+		t.Errorf("the banner says %q", e.panels["banner"])
+	}
+
+	// Undo takes marks back, one at a time; the journal only grows.
+	n := len(d.marks)
+	for range 3 {
+		d.do(Action{Do: "undo"})
+	}
+	if d.out.stands.Done != 0 || d.held != nil || len(d.marks) <= n {
+		t.Errorf("after undo: %d done, held %v, %d entries after %d", d.out.stands.Done, d.held != nil, len(d.marks), n)
+	}
+	for range 3 {
+		d.do(Action{Do: "redo"})
+	}
+	if d.out.stands.Done != done || string(d.Planner.doc.Plan.Plan) != text {
+		t.Errorf("after redo: %d done, want %d", d.out.stands.Done, done)
+	}
+}
+
+func TestCutsThatWaitSayForWhich(t *testing.T) {
+	d := demoDesk(t, "jointer-stand")
+	d.do(Action{Do: "place", To: "saw"})
+	for _, c := range d.out.Steps.Shop {
+		waits := d.waitsFor(c, nil)
+		if len(waits) == 0 {
+			continue
+		}
+		d.do(Action{Do: "tap", Ref: c.ID})
+		if d.isDone(c.ID) || !strings.Contains(d.say, waits[0]) || !strings.Contains(d.panels["live"], "waits for") {
+			t.Errorf("cut %d: said %q, waits for %v", c.N, d.say, waits)
+		}
+		return
+	}
+	t.Error("no cut of the demo waits for another: choose another demo")
+}
+
+func TestTakeBackOrder(t *testing.T) {
+	d := demoDesk(t, "jointer-stand")
+	for range len(d.out.Steps.Shop) {
+		d.do(Action{Do: "mark"})
+	}
+	if d.out.stands.Done != d.out.stands.Total {
+		t.Fatalf("%d of %d cuts done", d.out.stands.Done, d.out.stands.Total)
+	}
+	if d.do(Action{Do: "mark"}); d.last.Alert == "" {
+		t.Error("there was one more cut to mark")
+	}
+	for _, s := range d.out.stands.Shop {
+		if len(s.Fixed) == 0 {
+			continue
+		}
+		d.do(Action{Do: "unmark", Cut: s.ID})
+		if !d.isDone(s.ID) || !strings.Contains(d.last.Alert, "take that back first") {
+			t.Errorf("%s was taken back under a later cut: %q", s.ID, d.last.Alert)
+		}
+		break
+	}
+	last := d.out.stands.Last
+	d.do(Action{Do: "unmark"})
+	if d.isDone(last) || d.last.Alert != "" {
+		t.Errorf("the last cut is not taken back: %q", d.last.Alert)
+	}
+	d.do(Action{Do: "undo"})
+	if !d.isDone(last) {
+		t.Error("undo does not mark it again")
+	}
+}
+
+func TestReplanKeepsWhatIsCut(t *testing.T) {
+	d := demoDesk(t, "jointer-stand")
+	for range 16 {
+		d.do(Action{Do: "mark"})
+	}
+	made := 0
+	for _, e := range d.pieces(make([]bool, len(d.out.Plan.Sheets))) {
+		if e.part >= 0 {
+			made++
+		}
+	}
+	total := 0
+	for _, q := range d.out.Job.Parts {
+		total += q.Count
+	}
+	old := d.held.digest
+	d.do(Action{Do: "set", Path: drawerHeight, Value: "5 1/2"})
+	d.do(Action{Do: "replan"})
+	if d.last.Alert != "" || d.held == nil || d.held.digest == old {
+		t.Fatalf("replanned: %q", d.last.Alert)
+	}
+	if found := nest.Verify(d.out.Job, d.out.Plan); len(found) > 0 {
+		t.Errorf("the new plan: %v", found)
+	}
+	left := 0
+	for _, q := range d.out.Job.Parts {
+		left += q.Count
+	}
+	if made == 0 || left != total-made {
+		t.Errorf("%d parts to cut, want %d less %d", left, total, made)
+	}
+	if d.out.differ != 0 {
+		t.Errorf("%d parts differ from the new plan", d.out.differ)
+	}
+	if s := mark.Fold(d.Planner.doc.Journal); s.Plan != d.held.digest || len(s.Others) != 0 {
+		t.Errorf("the journal's plan is %q, others %v", s.Plan, s.Others)
+	}
+	d.do(Action{Do: "undo"})
+	if d.held == nil || d.held.digest != old {
+		t.Error("undo does not bring the old plan back")
+	}
+}
+
+func TestReplanWithNothingCut(t *testing.T) {
+	d := demoDesk(t, "jointer-stand")
+	d.do(Action{Do: "accept"})
+	if d.held == nil || len(d.marks) != 1 {
+		t.Fatalf("accepted: %q", d.last.Alert)
+	}
+	d.do(Action{Do: "set", Path: drawerHeight, Value: "5 1/2"})
+	d.do(Action{Do: "replan"})
+	if d.held != nil || d.out.differ != 0 || d.last.Search.Seq == 0 {
+		t.Errorf("held %v, %d differ, search %v", d.held != nil, d.out.differ, d.last.Search)
+	}
+}
+
+func TestReadOnlyChangesNothing(t *testing.T) {
+	d := newDesk(t)
+	d.do(Action{Do: "open", ID: "p1", Text: string(demo(t, "jointer-stand")), ReadOnly: true})
+	before := d.file()
+	for name := range changes {
+		d.do(Action{Do: name, Path: drawerHeight, Value: "5", Ref: "bay/0", Phase: "start", To: "mm/1"})
+		if d.last.Alert == "" || len(d.last.Records) > 0 {
+			t.Errorf("%s: alert %q, %d records", name, d.last.Alert, len(d.last.Records))
+		}
+	}
+	d.do(Action{Do: "place", To: "saw"})
+	d.do(Action{Do: "tap", Ref: d.out.Steps.Shop[0].ID})
+	if d.file() != before || len(d.Planner.doc.Journal) != 0 || len(d.last.Records) > 0 {
+		t.Error("something was changed")
+	}
+}
+
+func TestBadFilesLeaveTheProjectAlone(t *testing.T) {
+	d := demoDesk(t, "jointer-stand")
+	d.do(Action{Do: "set", Path: drawerHeight, Value: "5"})
+	before := d.file()
+	for _, tt := range []struct{ name, text, says string }{
+		{"junk.json", "\x7fELF junk", "junk.json"},
+		{"empty.json", "", "empty.json"},
+		{"other.json", `{"format":"else"}`, "not a Cartwright project"},
+		{"newer.json", `{"format":"cartwright-project","version":3}`, "3"},
+		{"cut.json", string(demo(t, "jointer-stand"))[:900], "damaged"},
+		{"list.csv", "name,length\nside,30 in", "width"},
+		{"list.csv", "length,width\nthirty,3", "Row 2"},
+	} {
+		d.do(Action{Do: "file", ID: "p2", Value: tt.name, Text: tt.text})
+		if !strings.Contains(d.last.Alert, tt.says) || d.file() != before || d.last.ID != "p1" || len(d.last.Records) > 0 {
+			t.Errorf("%s: alert %q, project %s", tt.name, d.last.Alert, d.last.ID)
+		}
+	}
+	d.do(Action{Do: "file", ID: "p2", Value: "good.json", Text: string(demo(t, "sharpening-cart"))})
+	if d.last.ID != "p2" || d.last.Alert != "" || len(d.last.Records) == 0 {
+		t.Errorf("a good file: project %s, alert %q, %d records", d.last.ID, d.last.Alert, len(d.last.Records))
+	}
+}
+
+func TestCSVThereAndBack(t *testing.T) {
+	d := demoDesk(t, "jointer-stand")
+	d.do(Action{Do: "csv"})
+	extra, err := ParseCSV(d.Planner.doc.Measure(), d.last.File.Text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, l := range d.out.made.Lines {
+		if e := extra[i]; e.Length != l.Length || e.Width != l.Width || e.Thickness != l.Thick || e.Count != l.Count {
+			t.Errorf("line %d: %+v, want %+v", i, e, l)
+		}
+	}
+	if got := harmless("=1+1"); got != "'=1+1" {
+		t.Errorf("a formula goes out as %q", got)
+	}
+	n := len(d.Planner.doc.Extra)
+	d.do(Action{Do: "file", ID: "p9", Value: "More.CSV", Text: "name,length,width,count,material\nshelf,20,10,2,ply18\n"})
+	if d.last.ID != "p1" || len(d.Planner.doc.Extra) != n+1 || len(d.past) != 1 {
+		t.Errorf("a cut list: %q, %d extra after %d", d.last.Alert, len(d.Planner.doc.Extra), n)
+	}
+}
+
+func TestHunt(t *testing.T) {
+	d := demoDesk(t, "jointer-stand")
+	o := d.last.Search
+	if o.Seq == 0 || len(o.Seeds) == 0 {
+		t.Fatalf("no search: %+v", o)
+	}
+	var finds []Find
+	if err := Hunt(d.Task(), o.Seq, o.Seeds[0], func(f Find) bool {
+		finds = append(finds, f)
+		return f.Tries < 3000
+	}); err != nil {
+		t.Fatal(err)
+	}
+	now := int64(1000)
+	for _, f := range finds {
+		text, err := json.Marshal(f) // as it crosses from worker to worker
+		if err != nil {
+			t.Fatal(err)
+		}
+		var g Find
+		if err := json.Unmarshal(text, &g); err != nil {
+			t.Fatal(err)
+		}
+		was := d.out.Plan
+		r := d.keep(d.Found(g, now))
+		now += 10
+		if was.Better(&d.out.Plan) {
+			t.Fatal("the plan on the screen got worse")
+		}
+		if r.Search.Seq != o.Seq {
+			t.Fatalf("the search ended after %d ms", now)
+		}
+	}
+	if found := nest.Verify(d.out.Job, d.out.Plan); len(found) > 0 {
+		t.Errorf("the plan on the screen: %v", found)
+	}
+	// Without a better plan it ends by itself.
+	end := now
+	for ; end < now+20_000 && d.last.Search.Seq != 0; end += 100 {
+		d.keep(d.Found(Find{Seq: o.Seq, Seed: o.Seeds[0], Tries: 5000}, end))
+	}
+	if d.last.Search.Seq != 0 || end-now < 9_000 {
+		t.Errorf("it went on for %d ms", end-now)
+	}
+	// What comes for an older job is dropped.
+	d.do(Action{Do: "set", Path: drawerHeight, Value: "5"})
+	plan := d.out.Plan
+	better := plan
+	better.Cost--
+	d.keep(d.Found(Find{Seq: o.Seq, Seed: 1, Plan: &better}, end))
+	if d.out.Plan.Cost != plan.Cost {
+		t.Error("a plan for another job was taken")
+	}
+	// So is a plan that only claims to be better.
+	d.keep(d.Found(Find{Seq: d.last.Search.Seq, Seed: 1, Plan: &better}, end))
+	if d.out.Plan.Cost != plan.Cost {
+		t.Error("a plan that does not verify was taken")
+	}
+	if d.do(Action{Do: "stop"}); d.last.Search.Seq != 0 {
+		t.Error("stop does not stop")
+	}
+	if d.do(Action{Do: "more"}); d.last.Search.Seq == 0 {
+		t.Error("more does not search on")
+	}
+}
+
+// After any actions, whatever was stored opens to what was on the screen; and
+// undoing everything leads back to the start.
+func TestRandomActions(t *testing.T) {
+	for seed := range uint64(6) {
+		r := rand.New(rand.NewPCG(seed, 0))
+		d := demoDesk(t, "jointer-stand")
+		start := d.file()
+		for range 40 {
+			switch r.IntN(8) {
+			case 0:
+				d.do(Action{Do: "set", Path: "cabinet.width", Value: fmt.Sprint(30 + r.IntN(12))})
+			case 1:
+				d.do(Action{Do: "set", Path: drawerHeight, Value: []string{"5", "4 1/2", "six", "3"}[r.IntN(4)]})
+			case 2:
+				by := int64(r.IntN(64)-32) * int64(measure.Inch/16)
+				ref := []string{"bay/0", "opening/0/0", "opening/0/1"}[r.IntN(3)]
+				d.do(Action{Do: "drag", Ref: ref, Phase: "start"})
+				d.do(Action{Do: "drag", Ref: ref, Phase: "move", By: by / 2})
+				d.do(Action{Do: "drag", Ref: ref, Phase: "end", By: by})
+			case 3, 4:
+				d.do(Action{Do: "mark"})
+			case 5:
+				d.do(Action{Do: "unmark"})
+			case 6:
+				d.do(Action{Do: "undo"})
+			case 7:
+				d.do(Action{Do: "redo"})
+			}
+		}
+		if d.doc != "" {
+			e := newDesk(t)
+			e.do(Action{Do: "open", ID: "p1", Text: d.doc, Marks: d.marks})
+			if e.file() != d.file() || e.out.stands.Done != d.out.stands.Done {
+				t.Errorf("seed %d: what was stored opens to something else", seed)
+			}
+		}
+		for range 200 {
+			if len(d.past) == 0 {
+				break
+			}
+			d.do(Action{Do: "undo"})
+		}
+		if len(d.past) > 0 || d.file() != start || d.out.stands.Done != 0 {
+			t.Errorf("seed %d: undoing all leaves %d steps, %d cuts done: %s", seed, len(d.past), d.out.stands.Done, d.last.Alert)
+		}
+	}
+}
+
+func TestExportOpens(t *testing.T) {
+	d := demoDesk(t, "jointer-stand")
+	d.do(Action{Do: "mark"})
+	d.do(Action{Do: "export"})
+	f := d.last.File
+	if f == nil || f.Name != "jointer-stand.json" {
+		t.Fatalf("file %+v", f)
+	}
+	e := newDesk(t)
+	e.do(Action{Do: "file", ID: "p2", Value: f.Name, Text: f.Text})
+	if e.out.stands.Done != d.out.stands.Done || len(e.marks) != len(d.marks) {
+		t.Errorf("%d cuts done after opening the file, want %d", e.out.stands.Done, d.out.stands.Done)
+	}
+	if !bytes.Equal(project.Save(e.Planner.doc), project.Save(d.Planner.doc)) {
+		t.Error("the file opens to another document")
+	}
+}
+
+func BenchmarkDrag(b *testing.B) {
+	d := demoDesk(b, "jointer-stand")
+	d.do(Action{Do: "view", To: "canvas"})
+	d.do(Action{Do: "drag", Ref: "bay/0", Phase: "start"})
+	for i := 0; b.Loop(); i++ {
+		d.do(Action{Do: "drag", Ref: "bay/0", Phase: "move", By: int64(i%16-8) * int64(measure.Inch/16)})
+	}
+}
