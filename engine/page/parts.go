@@ -242,5 +242,5 @@ func (b *builder) stockName(l nest.Layout) string {
 
 // empty is what a place says before there is anything to show.
 func empty(sentence string, to Place, label string) node {
-	return div("empty", el("p", text(sentence)), button("plain", do(doPlace, "to", string(to)), text(label)))
+	return div("empty", el("p", text(sentence)), button("plain", do(doPlace, "to", string(to)), attr{"id", "go-to-" + string(to)}, text(label)))
 }

@@ -133,7 +133,7 @@ func (b *builder) heights() node {
 	rows := nodes{}
 	for _, l := range c.Chain {
 		name := item(text(l.Name))
-		if l.Path != "" {
+		if l.Path != "" && b.place() == Size {
 			name = el("label", attr{"for", "i-" + l.Path}, text(l.Name))
 		}
 		rows = append(rows, el("tr", el("th", attr{"scope", "row"}, name), el("td", column(b.t, l.Height))))
