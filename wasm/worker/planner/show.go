@@ -91,18 +91,21 @@ func (p *Planner) show() {
 		return
 	}
 	v := p.view()
+	s := p.draw(v)
+	if p.scenes {
+		if b := scene.Encode(s); string(b) != p.drawn {
+			r.Drawn, p.drawn = true, string(b)
+			if p.cfg.Draw != nil {
+				p.cfg.Draw(b)
+			}
+		}
+	}
 	panels := page.Panels(v)
 	if p.say != "" {
 		for i := range panels {
 			if panels[i].ID == "live" {
 				panels[i].HTML = plain(p.say)
 			}
-		}
-	}
-	s := p.draw(v)
-	if p.scenes {
-		if b := scene.Encode(s); string(b) != p.drawn {
-			r.Scene, p.drawn = b, string(b)
 		}
 	}
 	if !p.canvas {
