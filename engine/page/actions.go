@@ -22,7 +22,7 @@ package page
 //	mark     data-cut   these cuts are made, store or shop: one ID, or several
 //	                    with spaces between them, in the order of the work (a
 //	                    shop cut is preceded by the store cuts it implies)
-//	unmark   data-cut   they are not: one ID or several, the last made first
+//	unmark   data-cut   this cut is not made
 //	accept              hold the plan on the screen
 //	replan              plan what is not yet cut again
 //	try      data-path, data-value   a way to mend a finding: sets the field

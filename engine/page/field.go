@@ -201,7 +201,7 @@ func (b *builder) choice(path, label, value string, options ...option) node {
 		el("option", attr{"value", o.value}, when(o.value == value, attr{"selected", ""}), text(plain(o.label))).join(sel)
 	}
 	class := "field wide"
-	if _, moved := b.Was[path]; moved {
+	if was, moved := b.Was[path]; moved && was != value {
 		class += " lit"
 	}
 	says := b.about(path)

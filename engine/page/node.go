@@ -118,22 +118,29 @@ func html(n ...node) string {
 // escape writes s so that it is nothing but characters, in text as well as in
 // a quoted attribute. What no HTML document may contain becomes U+FFFD.
 func escape(b *strings.Builder, s string) {
-	for _, r := range s {
+	done := 0
+	for i, r := range s {
+		var as string
 		switch {
 		case r == '&':
-			b.WriteString("&amp;")
+			as = "&amp;"
 		case r == '<':
-			b.WriteString("&lt;")
+			as = "&lt;"
 		case r == '>':
-			b.WriteString("&gt;")
+			as = "&gt;"
 		case r == '"':
-			b.WriteString("&#34;")
+			as = "&#34;"
 		case r == '\'':
-			b.WriteString("&#39;")
-		case r < ' ' && r != '\n' && r != '\t', r == 0x7F:
-			b.WriteRune(utf8.RuneError)
+			as = "&#39;"
+		case r < ' ' && r != '\n' && r != '\t', r == 0x7F, r == utf8.RuneError:
+			as = "\uFFFD"
 		default:
-			b.WriteRune(r)
+			continue
 		}
+		b.WriteString(s[done:i])
+		b.WriteString(as)
+		_, n := utf8.DecodeRuneInString(s[i:])
+		done = i + n
 	}
+	b.WriteString(s[done:])
 }

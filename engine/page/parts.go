@@ -68,9 +68,6 @@ func (b *builder) partRow(i int, l part.Line, open, cut bool, from []string) nod
 	if open {
 		class = "row open"
 	}
-	if _, lit := b.Was[ref]; lit {
-		class += " lit"
-	}
 	act := do(doSelect, "ref", ref)
 	if open {
 		act = do(doSelect, "ref", "")
@@ -83,7 +80,21 @@ func (b *builder) partRow(i int, l part.Line, open, cut bool, from []string) nod
 		el("td", attr{"class", "len"}, column(b.t, l.Length)),
 		el("td", attr{"class", "wid"}, column(b.t, l.Width)),
 		el("td", attr{"class", "thk"}, column(b.exactTape(l.Thick), l.Thick)),
-		el("td", attr{"class", "from"}, text(strings.Join(from, " "))))
+		el("td", attr{"class", "from"}, text(strings.Join(short(from), " "))))
+}
+
+// short says "home" for pieces at home, whose names are the user's and long.
+func short(names []string) []string {
+	var out []string
+	for _, n := range names {
+		if len(n) > 4 {
+			n = "home"
+		}
+		if len(out) == 0 || out[len(out)-1] != n {
+			out = append(out, n)
+		}
+	}
+	return out
 }
 
 // homes lists for each line of the cut list the rough pieces its parts come

@@ -5,49 +5,35 @@ import (
 	"cartwright/engine/work"
 )
 
-// A progress says which cuts of the steps are made, by the facts in the
-// journal.
+// A progress says how each cut stands, by the facts in the journal.
 type progress struct {
-	made map[string]bool // by cut ID
-	last int             // index in Steps.Shop of the cut marked last, -1 for none
+	stands map[string]work.Stand // by cut ID
+	last   string                // the cut that was marked last
 }
 
-func axis(d nest.Dir) string {
-	if d == nest.Y {
-		return "y"
-	}
-	return "x"
-}
-
-// progress reads the journal against the steps of the held plan.
 func (v View) progress() progress {
-	p := progress{made: map[string]bool{}, last: -1}
-	if v.Digest == "" {
-		return p
-	}
-	latest := -1
-	for tier, cuts := range [...][]work.Cut{v.Steps.Store, v.Steps.Shop} {
-		for i, c := range cuts {
-			m, ok := v.State.Cut(v.Digest, c.Piece, axis(c.Dir), c.At)
-			if !ok {
-				continue
-			}
-			p.made[c.ID] = true
-			if tier == 1 && m.Lamport >= latest {
-				latest, p.last = m.Lamport, i
-			}
+	s := work.Progress(v.Steps, v.State, v.Digest)
+	p := progress{stands: make(map[string]work.Stand, s.Total), last: s.Last}
+	for _, list := range [...][]work.Stand{s.Store, s.Shop} {
+		for _, st := range list {
+			p.stands[st.ID] = st
 		}
 	}
 	return p
 }
 
 // done reports whether the cut with the ID is made.
-func (b *builder) done(id string) bool { return b.so.made[id] }
+func (b *builder) done(id string) bool { return b.so.stands[id].Done }
+
+// canUndo reports whether the mark on a cut can be taken back: nothing was
+// made of its pieces yet.
+func (b *builder) canUndo(id string) bool {
+	s := b.so.stands[id]
+	return s.Mark != nil && len(s.Fixed) == 0
+}
 
 // lastMade is the shop cut that was marked last.
 func (b *builder) lastMade() (c work.Cut, ok bool) {
-	if b.so.last < 0 {
-		return c, false
-	}
-	return b.Steps.Shop[b.so.last], true
+	c, ok = b.Steps.Cut(b.so.last)
+	return c, ok && c.Tier == nest.ShopTier
 }

@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"cartwright/engine/nest"
 	"cartwright/engine/part"
 	"cartwright/engine/work"
 )
@@ -67,14 +68,9 @@ func (b *builder) nextCut() int {
 // cuts are not among them: whoever marks c has the pieces at home.
 func (b *builder) waits(c work.Cut) []string {
 	var out []string
-	for _, id := range c.After {
-		if b.done(id) {
-			continue
-		}
-		for _, d := range b.Steps.Shop {
-			if d.ID == id {
-				out = append(out, strconv.Itoa(d.N))
-			}
+	for _, id := range b.so.stands[c.ID].Waits {
+		if d, ok := b.Steps.Cut(id); ok && d.Tier == nest.ShopTier {
+			out = append(out, strconv.Itoa(d.N))
 		}
 	}
 	return out
@@ -84,23 +80,11 @@ func (b *builder) waits(c work.Cut) []string {
 // nobody has marked, in the order they were made.
 func (b *builder) withStore(c work.Cut) string {
 	var ids []string
-	seen := map[string]bool{}
-	var add func(after []string)
-	add = func(after []string) {
-		for _, id := range after {
-			if seen[id] || b.done(id) {
-				continue
-			}
-			seen[id] = true
-			for _, s := range b.Steps.Store {
-				if s.ID == id {
-					add(s.After)
-					ids = append(ids, id)
-				}
-			}
+	for _, id := range b.so.stands[c.ID].Waits {
+		if d, ok := b.Steps.Cut(id); ok && d.Tier == nest.StoreTier {
+			ids = append(ids, id)
 		}
 	}
-	add(c.After)
 	return strings.Join(append(ids, c.ID), " ")
 }
 
@@ -272,7 +256,10 @@ func (b *builder) cutList(next int) node {
 		switch {
 		case done:
 			class, state, badge = "cut done", "made", icon(tick)
-			act = do(doUnmark, "cut", c.ID)
+			act = do(doSelect, "ref", c.ID)
+			if c.ID == b.Selected {
+				class, act = "cut done chosen", do(doSelect, "ref", "")
+			}
 		case i == next:
 			class, state = "cut next", "next"
 		case len(waits) > 0:
@@ -304,11 +291,14 @@ func (b *builder) doneButton(c work.Cut) node {
 		icon(tick), text("Cut "+strconv.Itoa(c.N)+" is done"))
 }
 
-// undoButton takes the last mark back, by name.
+// undoButton takes a mark back, by name: that on the chosen cut, else the last.
 func (b *builder) undoButton() node {
-	c, ok := b.lastMade()
-	if !ok || b.ReadOnly {
-		return button("back", do(doUnmark), attr{"id", "unmark"}, attr{"aria-disabled", "true"}, attr{"disabled", ""}, icon(undo), text("Undo"))
+	c, ok := b.Steps.Cut(b.Selected)
+	if !ok || !b.canUndo(c.ID) || c.Tier != nest.ShopTier {
+		c, ok = b.lastMade()
+	}
+	if !ok || b.ReadOnly || !b.canUndo(c.ID) {
+		return button("back", do(doUnmark), attr{"id", "unmark"}, attr{"disabled", ""}, icon(undo), text("Undo"))
 	}
 	return button("back", do(doUnmark, "cut", c.ID), attr{"id", "unmark"}, icon(undo), text("Undo "+strconv.Itoa(c.N)))
 }

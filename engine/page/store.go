@@ -192,12 +192,13 @@ func (b *builder) card(sheet, at, of int, print bool, picture item) node {
 		return out
 	}
 	if made {
-		ids := make([]string, len(cuts))
-		for i, c := range cuts {
-			ids[len(cuts)-1-i] = c.ID
+		last := item(nil)
+		for _, c := range cuts {
+			if b.canUndo(c.ID) {
+				last = button("plain", do(doUnmark, "cut", c.ID), attr{"id", "unmark-store"}, icon(undo), text("Undo cut "+strconv.Itoa(c.N)))
+			}
 		}
-		return append(out, div("made", el("p", icon(tick), text("Cut at the store")),
-			button("plain", do(doUnmark, "cut", strings.Join(ids, " ")), attr{"id", "unmark-store"}, icon(undo), text("Not yet"))))
+		return append(out, div("made", el("p", icon(tick), text("Cut at the store")), last))
 	}
 	return append(out, div("made", button("plain", do(doMark, "cut", strings.Join(all, " ")), attr{"id", "mark-store"},
 		icon(tick), text("The store has made "+map[bool]string{true: "this cut", false: "these cuts"}[len(cuts) == 1]))))

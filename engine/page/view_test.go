@@ -130,10 +130,8 @@ func small(place Place) View {
 // plan d1 was accepted.
 func marked(cuts ...work.Cut) []mark.Mark {
 	j := []mark.Mark{{Device: "x", Seq: 1, Lamport: 1, Kind: mark.Accepted, Plan: "d1"}}
-	for i, c := range cuts {
-		piece := c.Piece
-		j = append(j, mark.Mark{Device: "x", Seq: i + 2, Lamport: i + 2, Kind: mark.Done, On: c.ID, Plan: "d1",
-			Piece: &piece, Axis: axis(c.Dir), At: c.At, Pieces: c.Makes})
+	for _, c := range cuts {
+		j = append(j, c.Mark("d1", mark.Next(j, "x", "")))
 	}
 	return j
 }
