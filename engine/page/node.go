@@ -35,19 +35,13 @@ type element struct {
 	tag   string
 	attrs []attr
 	kids  []node
+	few   [3]attr // room for the first ones: most elements need no more
+	some  [2]node
 }
 
 // el makes an element. Nil items are left out, so that a caller may write a
 // condition in line; see [when].
-func el(tag string, items ...item) *element {
-	e := &element{tag: tag}
-	for _, it := range items {
-		if it != nil {
-			it.join(e)
-		}
-	}
-	return e
-}
+func el(tag string, items ...item) *element { return classed(tag, "", items) }
 
 // div and span are the elements used most; the class is theirs.
 func div(class string, items ...item) *element { return classed("div", class, items) }
@@ -55,9 +49,15 @@ func div(class string, items ...item) *element { return classed("div", class, it
 func span(class string, items ...item) *element { return classed("span", class, items) }
 
 func classed(tag, class string, items []item) *element {
-	e := el(tag, items...)
+	e := &element{tag: tag}
+	e.attrs, e.kids = e.few[:0], e.some[:0]
 	if class != "" {
-		e.attrs = append([]attr{{"class", class}}, e.attrs...)
+		e.attrs = append(e.attrs, attr{"class", class})
+	}
+	for _, it := range items {
+		if it != nil {
+			it.join(e)
+		}
 	}
 	return e
 }
