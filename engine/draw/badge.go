@@ -29,7 +29,6 @@ type posted struct {
 // signsAndWords places everything that is read: the pennant, names of rough
 // pieces, then plates tentatively, badges beside them, plates for good.
 func (v *sheetView) signsAndWords(b *bed, cuts []work.Cut) {
-	before := len(v.taken)
 	parted := map[string]bool{} // rough pieces that lie by themselves
 	for _, r := range v.steps.Rough {
 		for _, c := range b.chunks {
@@ -61,7 +60,6 @@ func (v *sheetView) signsAndWords(b *bed, cuts []work.Cut) {
 	}
 	posts := v.posts(b)
 	if b.brief {
-		v.taken = v.taken[:before]
 		return
 	}
 	held := len(v.taken)
@@ -84,11 +82,12 @@ func (v *sheetView) signsAndWords(b *bed, cuts []work.Cut) {
 	for _, bd := range badges {
 		v.badge(bd)
 	}
+	var tiny []posted
 	for _, p := range posts {
 		f, at, ok := v.settle(p)
 		if !ok {
 			if p.tag != "" {
-				v.pointAt(b, p)
+				tiny = append(tiny, p)
 			}
 			continue
 		}
@@ -97,8 +96,9 @@ func (v *sheetView) signsAndWords(b *bed, cuts []work.Cut) {
 			v.grainUnder(p, f.extent(at))
 		}
 	}
-	// What stands on one sheet is in nobody's way on the next.
-	v.taken = v.taken[:before]
+	for _, p := range tiny {
+		v.pointAt(b, p)
+	}
 }
 
 // roughOf names the rough piece that a shop cut is made on.
@@ -130,6 +130,9 @@ func (v *sheetView) pointAt(b *bed, p posted) {
 	mid := p.room.Mid()
 	l := scene.Label{Text: p.tag, Size: least, Bold: true, Tone: scene.Ink}
 	for _, y := range []scene.Unit{b.y0 + h + 12*px, b.y0 - 12*px} {
+		if max(y-mid.Y, mid.Y-y) > 80*px {
+			continue // a line through half the sheet helps nobody
+		}
 		for n := range scene.Unit(24) {
 			dx := (n + 1) / 2 * 9 * px
 			if n%2 == 0 {
@@ -181,7 +184,7 @@ func (v *sheetView) pennant(b *bed, c work.Cut, lo, hi scene.Pt) {
 	reach := tip.X*dx + tip.Y*dy
 	for _, back := range []scene.Unit{reach, reach / 2, 0} {
 		bd.At = scene.Pt{X: lo.X - dx*back, Y: lo.Y - dy*back}
-		if v.holds(bd.Extent().Grow(px)) {
+		if e := bd.Extent().Grow(px); v.holds(e) && v.free(e) {
 			break
 		}
 		bd.At = scene.Pt{X: lo.X + dx*bd.Size/2, Y: lo.Y + dy*bd.Size/2}
@@ -263,19 +266,26 @@ func (v *sheetView) roughName(b *bed, r work.Rough) {
 		return
 	}
 	w, h := e.W()/2, e.H()/2
-	for _, at := range []scene.Pt{
+	corners := []scene.Pt{
 		{X: room.Min.X + w, Y: room.Min.Y + h}, {X: room.Min.X + w, Y: room.Max.Y - h},
 		{X: room.Max.X - w, Y: room.Min.Y + h}, {X: room.Max.X - w, Y: room.Max.Y - h},
-	} {
-		bd.At = at
-		// Names stand at outer corners of the sheet, where no saw begins.
-		if v.atCorner(b, r.Piece, at) && v.free(bd.Extent()) {
+	}
+	// Names stand at outer corners of the sheet, where no saw begins.
+	for _, outer := range []bool{true, false} {
+		for _, at := range corners {
+			bd.At = at
+			if v.atCorner(b, r.Piece, at) == outer && v.free(bd.Extent()) {
+				v.badge(bd)
+				return
+			}
+		}
+	}
+	for _, at := range spread(room, 2*w, 2*h, 9*px) {
+		if bd.At = at; v.free(bd.Extent()) {
 			v.badge(bd)
 			return
 		}
 	}
-	bd.At = scene.Pt{X: room.Min.X + w, Y: room.Min.Y + h}
-	v.badge(bd)
 }
 
 // atCorner reports whether at is beside the corner of p that is nearest to a

@@ -94,6 +94,10 @@ func partPlates(tag, l, w string, done bool, size scene.Unit) []plate {
 		p.words, p.row = b, row
 		return p
 	}
+	letter := plate{words: words(least, true, scene.Ink, tag)}
+	if done {
+		letter.words = words(least, true, scene.Good, tag+" cut")
+	}
 	return []plate{
 		with(big, lines(line), false),
 		with(big, lines(l+" ×", w), false),
@@ -103,7 +107,7 @@ func partPlates(tag, l, w string, done bool, size scene.Unit) []plate {
 		with(small, beside, true),
 		with(small, words(size, true, scene.Ink, line), false),
 		big, small,
-		{words: words(least, true, scene.Ink, tag)},
+		letter,
 	}
 }
 

@@ -21,7 +21,8 @@ const (
 type SheetOptions struct {
 	// Selected is the Ref of the chosen thing: "part/A" or the ID of a cut.
 	Selected string
-	// Print draws the plan as it is to be cut, with no cut marked or next.
+	// Print draws the pieces as they come from the store, with no shop cut
+	// marked or next. What the store has to do stands on its card.
 	Print bool
 	// Bare leaves the legend out.
 	Bare bool
@@ -38,7 +39,11 @@ func Sheet(job nest.Job, plan nest.Plan, steps work.Steps, standing work.Standin
 		job:    job, plan: plan, steps: steps, lines: lines, tape: tape, o: o,
 		stands: map[string]work.Stand{},
 	}
-	if !o.Print {
+	if o.Print {
+		for _, c := range steps.Store {
+			v.stands[c.ID] = work.Stand{ID: c.ID, Done: true}
+		}
+	} else {
 		v.next = standing.Next
 		for _, s := range standing.Store {
 			v.stands[s.ID] = s
@@ -170,17 +175,23 @@ func (v *sheetView) atHand(i int) (work.Rough, bool) {
 	return first, n > 1
 }
 
-// all draws every sheet, each under its name, as wide as the viewport.
+// all draws every sheet, each under its name, to one scale; the longest is as
+// wide as the viewport, a short one a third of it at least.
 func (v *sheetView) all() {
 	y := 8 * px
+	var longest measure.Length
+	for _, sh := range v.plan.Sheets {
+		longest = max(longest, v.job.Stock[sh.Stock].L)
+	}
 	v.H = 1 << 28 // for as long as nobody knows
 	for i := range v.plan.Sheets {
 		m := v.margin(i)
 		b := v.bed(i)
-		b.fit(v.W-2*m, v.H)
-		w, h := b.size()
-		b.x0, b.y0 = (v.W-w)/2, y+18*px+m
 		st := v.job.Stock[v.plan.Sheets[i].Stock]
+		wide := max(int64(v.W-2*m)*int64(st.L)/int64(longest), int64(v.W)/3)
+		b.fit(scene.Unit(wide), v.H)
+		_, h := b.size()
+		b.x0, b.y0 = m, y+18*px+m
 		text := "Sheet " + strconv.Itoa(i+1) + " of " + strconv.Itoa(len(v.plan.Sheets)) + ": " + v.size(st.L, st.W)
 		v.label(scene.Label{At: scene.Pt{X: b.x0, Y: y + 12*px}, Text: text, Size: 16 * px, Bold: true, Align: scene.Left, Tone: scene.Ink})
 		v.draw(b)

@@ -156,29 +156,35 @@ func (o *orderer) free(r *run, c int) bool {
 	return (now < 0 || r.left[now] == 0) && o.closed(r, c)
 }
 
-// rank orders the classes that could be run, the one to run first first.
-func (o *orderer) rank(r *run, a, b int) int {
-	key := func(c int) (phase, otherSaw int, area measure.Area, first int) {
-		phase, first = 9, -1
-		for _, i := range o.members[c] {
-			if !r.ready[i] || r.done[i] {
-				continue
-			}
-			p := &o.shop[i]
-			phase = min(phase, p.phase())
-			area = max(area, p.Piece.L.Times(p.Piece.W))
-			if first < 0 {
-				first = i
-			}
+// A rank says which of the classes that could be run comes first: the smaller.
+type rank struct {
+	phase, otherSaw int
+	area            measure.Area // of the largest piece; big ones first
+	first           int          // in the order of the trees
+}
+
+func (a rank) before(b rank) bool {
+	return cmp.Or(cmp.Compare(a.phase, b.phase), cmp.Compare(a.otherSaw, b.otherSaw),
+		cmp.Compare(b.area, a.area), cmp.Compare(a.first, b.first)) < 0
+}
+
+func (o *orderer) rank(r *run, c int) rank {
+	k := rank{phase: 9, first: -1}
+	for _, i := range o.members[c] {
+		if !r.ready[i] || r.done[i] {
+			continue
 		}
-		if r.last >= 0 && o.device[r.last] != o.device[c] {
-			otherSaw = 1
+		p := &o.shop[i]
+		k.phase = min(k.phase, p.phase())
+		k.area = max(k.area, p.Piece.L.Times(p.Piece.W))
+		if k.first < 0 {
+			k.first = i
 		}
-		return
 	}
-	pa, sa, aa, fa := key(a)
-	pb, sb, ab, fb := key(b)
-	return cmp.Or(cmp.Compare(pa, pb), cmp.Compare(sa, sb), cmp.Compare(ab, aa), cmp.Compare(fa, fb))
+	if r.last >= 0 && o.device[r.last] != o.device[c] {
+		k.otherSaw = 1
+	}
+	return k
 }
 
 // phase is 0 for breaking down, 1 for ripping and first edges, 2 for
@@ -196,24 +202,26 @@ func (p *pass) phase() int {
 // next chooses the class to run. deep tries costly choices out to the end.
 func (o *orderer) next(r *run, deep bool) int {
 	best := -1
+	var top rank
 	var costly []int
 	for c := range o.members {
 		if r.open[c] == 0 {
 			continue
 		}
-		if o.free(r, c) {
-			if best < 0 || o.rank(r, c, best) < 0 {
-				best = c
-			}
-		} else {
+		if !o.free(r, c) {
 			costly = append(costly, c)
+			continue
+		}
+		if k := o.rank(r, c); best < 0 || k.before(top) {
+			best, top = c, k
 		}
 	}
 	if best >= 0 {
 		return best
 	}
 	const tries = 16 // choices tried out; a plan for a cart seldom has more
-	worst := func(c int) int {
+	worst := 0       // passes that running the best would leave behind
+	for _, c := range costly {
 		n := r.left[c] - r.open[c]
 		if now := r.set[o.device[c]]; now >= 0 {
 			n += r.left[now]
@@ -221,12 +229,8 @@ func (o *orderer) next(r *run, deep bool) int {
 		if o.grouped[c] && !o.closed(r, c) {
 			n += len(o.shop)
 		}
-		return n
-	}
-	best = costly[0]
-	for _, c := range costly[1:] {
-		if cmp.Or(cmp.Compare(worst(c), worst(best)), o.rank(r, c, best)) < 0 {
-			best = c
+		if k := o.rank(r, c); best < 0 || n < worst || n == worst && k.before(top) {
+			best, worst, top = c, n, k
 		}
 	}
 	if !deep || len(costly) == 1 {

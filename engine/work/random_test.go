@@ -17,7 +17,6 @@ type grower struct {
 	*rand.Rand
 	job   nest.Job
 	known map[[2]measure.Length]int
-	rims  [4]bool // rough
 }
 
 const step = measure.Inch / 8

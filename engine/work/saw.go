@@ -16,9 +16,13 @@ import (
 // finding [BadPlan].
 func Saw(job nest.Job, plan nest.Plan, lines []part.Line, saws []project.Saw, tape measure.Tape) Steps {
 	b := &builder{job: job, lines: lines, tape: tape}
+	passes := 0
 	for _, sh := range plan.Sheets {
+		passes += leaves(sh.Root)
 		b.sheetStock = append(b.sheetStock, sh.Stock)
 	}
+	b.shop = make([]pass, 0, passes)
+	b.steps.Ends = make([]End, 0, passes)
 	for i, sh := range plan.Sheets {
 		b.sheetCuts(i, sh)
 	}
@@ -30,6 +34,18 @@ func Saw(job nest.Job, plan nest.Plan, lines []part.Line, saws []project.Saw, ta
 	b.trueEdges(saws)
 	smallParts(&b.steps.Findings, job, lines)
 	return b.steps
+}
+
+// leaves counts the pieces of n: there are about as many passes.
+func leaves(n *nest.Node) int {
+	if n == nil {
+		return 0
+	}
+	c := 1 + leaves(n.Core)
+	for _, k := range n.Kids {
+		c += leaves(k)
+	}
+	return c
 }
 
 // number lists the passes in order, with what stays set from cut to cut, and
@@ -46,6 +62,7 @@ func (b *builder) number(o *orderer, order []int) {
 	}
 	groups := map[match]int{}
 	split := map[match]bool{}
+	b.steps.Shop = make([]Cut, 0, len(order))
 	for n, i := range order {
 		p := &b.shop[i]
 		c := o.class[i]

@@ -33,7 +33,7 @@ func TestPlaner(t *testing.T) {
 	want := []string{
 		"1 Cut  at 48 from left, factory edge, left half, right half",
 		"2 Cut left half at 24 from top, factory edge, R1, R2",
-		"3 Cut right half at 24 from top, factory edge, R3, R4",
+		"3 Cut right half at 24 from top, factory edge, R3, R4, as [2]",
 	}
 	for i, c := range s.Store {
 		if i >= len(want) || say(c) != want[i] {

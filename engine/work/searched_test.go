@@ -65,13 +65,23 @@ func TestSearchedPlans(t *testing.T) {
 	t.Logf("%d cuts: %d moves, %d sheet by sheet, %d at least", cuts, moves, naive, least)
 }
 
-// BenchmarkSaw orders the cuts of a plan of some forty parts.
+// BenchmarkSaw orders the cuts of a plan of some eighty cuts.
 func BenchmarkSaw(b *testing.B) {
-	job, plan, lines, saws := randomPlan(7)
+	job, plan, lines, saws := randomPlan(largest(80))
 	s := Saw(job, plan, lines, saws, measure.Tape{})
 	b.ReportMetric(float64(len(s.Shop)), "cuts")
 	b.ReportMetric(float64(s.Moves), "moves")
 	for b.Loop() {
 		Saw(job, plan, lines, saws, measure.Tape{})
+	}
+}
+
+// largest is the first seed whose plan has at least n cuts.
+func largest(n int) uint64 {
+	for seed := uint64(0); ; seed++ {
+		job, plan, lines, saws := randomPlan(seed)
+		if s := Saw(job, plan, lines, saws, measure.Tape{}); len(s.Shop) >= n && len(saws) > 2 {
+			return seed
+		}
 	}
 }

@@ -28,11 +28,6 @@ func (t planter) part(i int) *nest.Node {
 	return &nest.Node{Kind: nest.Piece, L: p.L, W: p.W, Part: i}
 }
 
-func (t planter) turned(i int) *nest.Node {
-	p := t.job.Parts[i]
-	return &nest.Node{Kind: nest.Piece, L: p.W, W: p.L, Part: i, Rot: true}
-}
-
 func keep(l, w string) *nest.Node  { return &nest.Node{Kind: nest.Offcut, L: in(l), W: in(w)} }
 func waste(l, w string) *nest.Node { return &nest.Node{Kind: nest.Waste, L: in(l), W: in(w)} }
 
@@ -61,12 +56,6 @@ func (t planter) x(kids ...*nest.Node) *nest.Node  { return t.cut(nest.ShopTier,
 func (t planter) y(kids ...*nest.Node) *nest.Node  { return t.cut(nest.ShopTier, nest.Y, kids...) }
 func (t planter) sx(kids ...*nest.Node) *nest.Node { return t.cut(nest.StoreTier, nest.X, kids...) }
 func (t planter) sy(kids ...*nest.Node) *nest.Node { return t.cut(nest.StoreTier, nest.Y, kids...) }
-
-// wide gives n the size of what it lies in: a last pass runs off the edge.
-func wide(n *nest.Node, l, w string) *nest.Node {
-	n.L, n.W = in(l), in(w)
-	return n
-}
 
 // saws of a small shop.
 func shop() []project.Saw {

@@ -64,6 +64,10 @@ func (b *builder) sheetCuts(i int, sh nest.Layout) {
 	b.store(sh.Root, s, "0", "", &store)
 	for k := range store {
 		store[k].N = k + 1
+		if k > 0 && store[k].Dir == store[k-1].Dir && store[k].Set == store[k-1].Set {
+			store[k].Same = true
+			store[k].SameAs = append(append([]int(nil), store[k-1].SameAs...), k)
+		}
 	}
 	b.steps.Store = append(b.steps.Store, store...)
 }
