@@ -11,11 +11,18 @@ import (
 // A desk joins the planner to the page, the canvas and the search workers.
 type desk struct {
 	p      *planner.Planner
-	count  int      // actions of the page so far
-	canvas js.Value // the port to the canvas, or undefined
+	count  int // actions of the page so far
+	began  time.Time
+	drawn  time.Duration // from began to the drawing on its way
+	canvas js.Value      // the port to the canvas, or undefined
 	// next is a movement of a drag that waits for the newer ones behind it.
-	next                 *planner.Action
-	move, startUp, found js.Func
+	next *planner.Action
+	// owed: panels are still to be made; waited is how often movements came
+	// before them.
+	owed   bool
+	waited int
+
+	move, panels, startUp, found js.Func
 	// order is the search that runs, or waits for timer to run out.
 	order     planner.Order
 	timer     js.Value
@@ -29,7 +36,17 @@ func newDesk(c planner.Config) *desk {
 	d.move = js.FuncOf(func(js.Value, []js.Value) any {
 		if a := d.next; a != nil {
 			d.next = nil
-			d.answer(d.p.Do(*a))
+			d.do(*a)
+		}
+		return nil
+	})
+	d.panels = js.FuncOf(func(js.Value, []js.Value) any {
+		if d.owed && d.next != nil && d.waited < 2 { // the drawing first
+			d.waited++
+			self.Call("setTimeout", d.panels, 0)
+		} else if d.owed {
+			d.owed, d.waited = false, 0
+			d.answer(d.p.Panels())
 		}
 		return nil
 	})
@@ -55,7 +72,7 @@ func (d *desk) receive(_ js.Value, args []js.Value) any {
 	case "port":
 		d.canvas = args[0].Get("ports").Index(0)
 		d.canvas.Set("onmessage", js.FuncOf(d.touch))
-		d.answer(d.p.Do(planner.Action{Do: "view", To: "both"}))
+		d.do(planner.Action{Do: "view", To: "both"})
 	}
 	return nil
 }
@@ -84,10 +101,10 @@ func (d *desk) take(a planner.Action) {
 	if d.next != nil && a.Do != "drag" { // keep the order
 		late := *d.next
 		d.next = nil
-		d.answer(d.p.Do(late))
+		d.do(late)
 	}
 	d.next = nil
-	d.answer(d.p.Do(a))
+	d.do(a)
 }
 
 // draw sends a drawing to the canvas.
@@ -98,11 +115,32 @@ func (d *desk) draw(scene []byte) {
 	b := self.Get("Uint8Array").New(len(scene))
 	js.CopyBytesToJS(b, scene)
 	d.canvas.Call("postMessage", b.Get("buffer"), []any{b.Get("buffer")})
+	d.drawn = time.Since(d.began)
 }
 
-// answer sends the page its panels.
+func ms(d time.Duration) float64 { return float64(d.Microseconds()) / 1000 }
+
+// do times what the planner does.
+func (d *desk) do(a planner.Action) {
+	d.began = time.Now()
+	d.answer(d.p.Do(a))
+}
+
+// answer sends the page its panels; spent says how many ms the drawing took, and
+// all of it.
 func (d *desk) answer(r planner.Reply) {
-	self.Call("postMessage", map[string]any{"kind": "reply", "count": d.count, "reply": text(r)})
+	if r.Late {
+		if !d.owed {
+			self.Call("setTimeout", d.panels, 0)
+		}
+		d.owed = true
+		d.search(r.Search)
+		return
+	}
+	d.owed = false
+	reply := text(r)
+	spent := []any{ms(d.drawn), ms(time.Since(d.began))}
+	self.Call("postMessage", map[string]any{"kind": "reply", "count": d.count, "reply": reply, "spent": spent})
 	d.search(r.Search)
 }
 

@@ -1,10 +1,14 @@
 package planner
 
 import (
+	"slices"
+
 	"cartwright/engine/draw"
+	"cartwright/engine/nest"
 	"cartwright/engine/page"
 	"cartwright/engine/scene"
 	"cartwright/engine/svg"
+	"cartwright/engine/work"
 )
 
 // draw is the drawing that belongs to a view.
@@ -21,7 +25,30 @@ func (p *Planner) draw(v page.View) scene.Scene {
 }
 
 func (p *Planner) drawSheet(which, w, h int, o draw.SheetOptions) scene.Scene {
-	return draw.Sheet(p.out.Job, p.out.Plan, p.out.Steps, p.out.stands, p.out.Cart.Lines, p.doc.Measure(), which, w, h, o)
+	stands := p.out.stands
+	if p.place == page.Saw && !o.Print {
+		stands = p.atHome()
+	}
+	return draw.Sheet(p.out.Job, p.out.Plan, p.out.Steps, stands, p.out.Cart.Lines, p.doc.Measure(), which, w, h, o)
+}
+
+// atHome is how the work stands at the saw: the store's cuts are made, whether
+// they are marked or not, and the next cut is one of the shop's.
+func (p *Planner) atHome() work.Standing {
+	s := p.out.stands
+	s.Store, s.Shop = slices.Clone(s.Store), slices.Clone(s.Shop)
+	for i := range s.Store {
+		s.Store[i].Done, s.Store[i].Waits = true, nil
+	}
+	for i := range s.Shop {
+		s.Shop[i].Waits = slices.DeleteFunc(slices.Clone(s.Shop[i].Waits), func(id string) bool {
+			c, ok := p.out.Steps.Cut(id)
+			return ok && c.Tier == nest.StoreTier
+		})
+	}
+	next, _ := p.nextCut()
+	s.Next = next.ID
+	return s
 }
 
 // sheetPicture is a sheet of the plan as SVG in black, for print.

@@ -47,6 +47,7 @@ func (p *Planner) drag(ref, phase string, by measure.Length) error {
 	if phase == "end" {
 		p.moving = nil
 		p.doc = m.from
+		p.reply.Settle = true
 		if !p.same(next) {
 			p.change(next)
 			p.keepDoc()

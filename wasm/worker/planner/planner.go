@@ -98,6 +98,9 @@ type Reply struct {
 	Picture string `json:"picture,omitempty"`
 	// Print asks for the panel "print" to be printed.
 	Print string `json:"print,omitempty"`
+	// Late: the panels are still to be made, by [Planner.Panels], when there
+	// is time: the drawing came first.
+	Late bool `json:"-"`
 	// Search says what should run in the background from now on.
 	Search Order `json:"-"`
 }

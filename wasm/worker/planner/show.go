@@ -83,7 +83,8 @@ func (p *Planner) settle() {
 	}
 }
 
-// show puts into the reply what changed on the screen.
+// show puts into the reply what changed on the screen, the drawing first. While
+// a divider is dragged on the canvas the panels come when there is time.
 func (p *Planner) show() {
 	r := p.reply
 	r.Place, r.Title, r.ID, r.Planned = p.place, p.title(), p.id, p.doc != nil
@@ -100,6 +101,25 @@ func (p *Planner) show() {
 			}
 		}
 	}
+	if !p.canvas {
+		r.Panels = p.changed(page.Panel{ID: "drawing", HTML: svg.Render(s, svg.Options{Live: !p.cfg.Embedded})})
+	}
+	if r.Late = p.moving != nil && p.canvas; !r.Late {
+		p.panels(v)
+	}
+}
+
+// Panels makes the panels that a reply left for later.
+func (p *Planner) Panels() Reply {
+	r := Reply{Place: p.place, Title: p.title(), ID: p.id, Planned: p.doc != nil, Search: p.order()}
+	p.reply = &r
+	p.panels(p.view())
+	p.reply = nil
+	return r
+}
+
+func (p *Planner) panels(v page.View) {
+	r := p.reply
 	panels := page.Panels(v)
 	if p.say != "" {
 		for i := range panels {
@@ -108,18 +128,21 @@ func (p *Planner) show() {
 			}
 		}
 	}
-	if !p.canvas {
-		panels = append(panels, page.Panel{ID: "drawing", HTML: svg.Render(s, svg.Options{Live: !p.cfg.Embedded})})
-	}
-	for _, n := range panels {
-		if old, ok := p.shown[n.ID]; !ok || old != n.HTML {
-			p.shown[n.ID] = n.HTML
-			r.Panels = append(r.Panels, n)
-		}
-	}
+	r.Panels = append(r.Panels, p.changed(panels...)...)
 	if f := page.Flags(v); !slices.Equal(f, p.flags) {
 		r.Flags, p.flags = f, f
 	}
+}
+
+// changed returns those panels that are not on the screen like this.
+func (p *Planner) changed(panels ...page.Panel) (out []page.Panel) {
+	for _, n := range panels {
+		if old, ok := p.shown[n.ID]; !ok || old != n.HTML {
+			p.shown[n.ID] = n.HTML
+			out = append(out, n)
+		}
+	}
+	return out
 }
 
 func (p *Planner) title() string {
