@@ -58,7 +58,7 @@ func (b *builder) tapes() node {
 	for _, c := range choices {
 		now := c.t.Metric == b.t.Metric && c.t.Step == b.t.Least()
 		out = append(out, button("plain", do(doTape, "to", c.to), attr{"id", "tape-" + c.to},
-			attr{"aria-pressed", map[bool]string{true: "true", false: "false"}[now]}, when(b.ReadOnly, attr{"disabled", ""}), rich(c.label)))
+			attr{"aria-pressed", map[bool]string{true: "true", false: "false"}[now]}, when(b.ReadOnly, attr{"disabled", ""}), span("", rich(c.label))))
 	}
 	return div("choice", attr{"role", "group"}, attr{"aria-labelledby", "menu-tape"}, out)
 }

@@ -135,7 +135,13 @@ func (b *builder) reasons(i int, l part.Line) node {
 	out := nodes{}
 	for k, r := range l.Reasons {
 		if len(r.Terms) == 0 {
-			out = append(out, el("p", attr{"class", "small"}, rich("The "+names[k]+" is as you gave it: "+b.t.Show(sizes[k])+".")))
+			t := b.exactTape(sizes[k])
+			switch {
+			case len(l.Parts) == 0:
+				out = append(out, el("p", attr{"class", "small"}, rich("The "+names[k]+" is as you gave it: "+t.Show(sizes[k])+".")))
+			case k == 2:
+				out = append(out, el("p", attr{"class", "small"}, rich("The thickness is that of the material: "+t.Show(sizes[k])+".")))
+			}
 			continue
 		}
 		out = append(out, b.reason(r, names[k]+" of "+or(l.Tag, part.Tag(i))))

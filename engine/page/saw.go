@@ -146,6 +146,9 @@ func (b *builder) cutBlock(c work.Cut) node {
 	if c.Rest > 0 {
 		what = append(what, el("p", rich("The other piece is to be "+b.t.Show(c.Rest)+": if it is larger, one more pass at that.")))
 	}
+	if strings.Contains(b.withStore(c), " ") && !b.ReadOnly {
+		what = append(what, el("p", attr{"class", "aside"}, text("The store's cuts that free this piece are marked with it.")))
+	}
 	if say := caution(c.Cautions); say != "" {
 		what = append(what, el("p", attr{"class", "caution"}, icon(triangle), span("", rich(say))))
 	}
