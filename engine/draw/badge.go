@@ -231,6 +231,9 @@ func (v *sheetView) circle(c work.Cut, lo, hi scene.Pt) (scene.Badge, bool) {
 	}
 	if v.done(c.ID) {
 		bd.Shape = scene.Ticked
+		if v.stands[c.ID].Unequal {
+			bd.Shape = scene.Unequal
+		}
 		bd.Size = bd.Size * 4 / 5
 	}
 	long := hi.X - lo.X + hi.Y - lo.Y
@@ -314,11 +317,18 @@ func (v *sheetView) posts(b *bed) []posted {
 		switch e.Is {
 		case work.ToPart:
 			tag := v.tag(e.Line)
-			l, w := v.grainFirst(e, grain)
+			l, w := v.grainFirst(e.Piece, e.Rot, grain)
 			done := e.By != "" && v.done(e.By)
 			ref := "part/" + tag
 			p.tag = tag
 			p.forms = partPlates(tag, v.tape.Show(l), v.tape.Show(w), done, size)
+			if z := e.Piece; done {
+				z.L, z.W = v.standing.Size(z)
+				if rl, rw := v.grainFirst(z, e.Rot, grain); rl != l || rw != w {
+					p.forms = unequalPlates(tag, v.size(l, w), v.size(rl, rw), size)
+					l, w = rl, rw
+				}
+			}
 			if v.o.Selected == ref {
 				for i := range p.forms {
 					p.forms[i].solid = true
@@ -343,7 +353,7 @@ func (v *sheetView) posts(b *bed) []posted {
 				v.spot(b.rect(e.Piece), ref, name)
 			}
 		case work.ToKeep:
-			l, w := v.grainFirst(e, grain)
+			l, w := v.grainFirst(e.Piece, e.Rot, grain)
 			p.forms = keepPlates(v.tape.Show(l), v.tape.Show(w))
 		default:
 			continue
@@ -355,9 +365,9 @@ func (v *sheetView) posts(b *bed) []posted {
 
 // grainFirst returns the size of a piece along the grain, then across it;
 // without grain the part's length comes first.
-func (v *sheetView) grainFirst(e work.End, grain nest.Grain) (l, w measure.Length) {
-	l, w = e.Piece.L, e.Piece.W
-	if grain == nest.Across || grain == nest.Free && e.Rot {
+func (v *sheetView) grainFirst(p mark.Piece, rot bool, grain nest.Grain) (l, w measure.Length) {
+	l, w = p.L, p.W
+	if grain == nest.Across || grain == nest.Free && rot {
 		l, w = w, l
 	}
 	return l, w

@@ -139,7 +139,8 @@ func spread(r scene.Rect, w, h, step scene.Unit) []scene.Pt {
 	}
 	mid := in.Mid()
 	var out []scene.Pt
-	for ring := scene.Unit(0); ring <= 12; ring++ {
+	most := min(12, max(in.W(), in.H())/2/step+1)
+	for ring := scene.Unit(0); ring <= most; ring++ {
 		for dy := -ring; dy <= ring; dy++ {
 			for dx := -ring; dx <= ring; dx++ {
 				if max(dx, -dx, dy, -dy) != ring {

@@ -111,6 +111,21 @@ func partPlates(tag, l, w string, done bool, size scene.Unit) []plate {
 	}
 }
 
+// unequalPlates returns the forms of a part that came out at another size: the
+// planned one struck out, the real one on a ground of its own.
+func unequalPlates(tag, planned, real string, size scene.Unit) []plate {
+	was := scene.Label{Text: planned, Size: least, Tone: scene.Ink2, Strike: true}
+	is := scene.Label{Text: real, Size: size, Bold: true, Tone: scene.Ink, Back: scene.Lit}
+	p := plate{tag: tag, solid: true, tagSize: 32 * px, words: block{lines: []scene.Label{was, is}, gap: 9 * px}}
+	small := p
+	small.tagSize = tagLeast
+	row := small
+	row.row = true
+	bare := small
+	bare.words = block{}
+	return []plate{p, small, row, bare, {words: words(least, true, scene.Bad, tag+" ≠")}}
+}
+
 // keepPlates returns the forms of the words on an offcut worth keeping.
 func keepPlates(l, w string) []plate {
 	one := "keep " + l + " × " + w

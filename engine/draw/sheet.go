@@ -44,7 +44,7 @@ func Sheet(job nest.Job, plan nest.Plan, steps work.Steps, standing work.Standin
 			v.stands[c.ID] = work.Stand{ID: c.ID, Done: true}
 		}
 	} else {
-		v.next = standing.Next
+		v.next, v.standing = standing.Next, standing
 		for _, s := range standing.Store {
 			v.stands[s.ID] = s
 		}
@@ -74,16 +74,18 @@ func Sheet(job nest.Job, plan nest.Plan, steps work.Steps, standing work.Standin
 // A sheetView draws sheets.
 type sheetView struct {
 	*sketch
-	job    nest.Job
-	plan   nest.Plan
-	steps  work.Steps
-	lines  []part.Line
-	tape   measure.Tape
-	o      SheetOptions
-	next   string // ID of the next cut
-	stands map[string]work.Stand
-	cuts   []scene.Spot // of cuts: they come after the parts
-	signs  signs        // what the legend must explain
+	job   nest.Job
+	plan  nest.Plan
+	steps work.Steps
+	lines []part.Line
+	tape  measure.Tape
+	o     SheetOptions
+	next  string // ID of the next cut
+	// standing tells what came out at another size.
+	standing work.Standing
+	stands   map[string]work.Stand
+	cuts     []scene.Spot // of cuts: they come after the parts
+	signs    signs        // what the legend must explain
 }
 
 // signs are what is on the drawing.

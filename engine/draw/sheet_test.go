@@ -217,6 +217,44 @@ func TestSigns(t *testing.T) {
 	}
 }
 
+// TestOtherSize: a part that came out 1/8 in short shows both sizes, and its
+// cut the unequal sign.
+func TestOtherSize(t *testing.T) {
+	b := planer(t)
+	n := len(b.steps.Store) + len(b.steps.Shop)
+	st := b.after(n)
+	var e work.End
+	for _, e = range b.steps.Ends {
+		if e.Is == work.ToPart && e.Line == 1 {
+			break
+		}
+	}
+	st.Sizes = []mark.Size{{Piece: e.Piece, L: e.Piece.L - in("1/8"), W: e.Piece.W}}
+	for i := range st.Shop {
+		st.Shop[i].Unequal = st.Shop[i].ID == e.By
+	}
+	s := draw.Sheet(b.job, b.plan, b.steps, st, b.lines, b.tape, e.Piece.Sheet, 780, 450, draw.SheetOptions{})
+	struck, real, unequal := 0, 0, 0
+	for _, it := range s.Items {
+		switch it := it.(type) {
+		case scene.Label:
+			if it.Strike && it.Text == "34 × 21 7\u204432" {
+				struck++
+			}
+			if it.Back == scene.Lit && it.Text == "33 7\u20448 × 21 7\u204432" {
+				real++
+			}
+		case scene.Badge:
+			if it.Shape == scene.Unequal {
+				unequal++
+			}
+		}
+	}
+	if struck != 1 || real != 1 || unequal != 1 {
+		t.Errorf("%d struck, %d real sizes, %d signs; want one each", struck, real, unequal)
+	}
+}
+
 // TestTapTheNextCut: a finger on the band of the next cut finds that cut, at
 // phone and tablet size.
 func TestTapTheNextCut(t *testing.T) {
@@ -329,5 +367,15 @@ func TestEmpty(t *testing.T) {
 			draw.Card(b.job, b.plan, b.steps, b.tape, which, w, w, card)
 			draw.CardSheet(b.job, b.plan, b.steps, b.tape, which, w, w)
 		}
+	}
+}
+
+// BenchmarkSheet draws one sheet with the words in their places, as after
+// every mark.
+func BenchmarkSheet(b *testing.B) {
+	p := planer(&testing.T{})
+	st := p.after(len(p.steps.Store) + 8)
+	for b.Loop() {
+		draw.Sheet(p.job, p.plan, p.steps, st, p.lines, p.tape, draw.NextSheet, 780, 450, draw.SheetOptions{})
 	}
 }

@@ -111,6 +111,14 @@ func (s Stamp) Undo(m Mark) Mark {
 	return u
 }
 
+// Measure returns the entry that says that a piece of the plan came out at v
+// along axis ("x" or "y").
+func (s Stamp) Measure(plan string, p Piece, axis string, v measure.Length) Mark {
+	m := s.Entry(Measured, p.Name)
+	m.Plan, m.Piece, m.Axis, m.Value = plan, &p, axis, v
+	return m
+}
+
 // facts are what is the same in two marks on one cut or step.
 type facts struct {
 	plan, on, axis string
@@ -149,10 +157,21 @@ type State struct {
 	// on; they are among Done.
 	Restored []Mark
 
+	// Sizes are the pieces that came out at another size, as they are now: X
+	// and Y where the plan has them, L and W as measured.
+	Sizes []Size
+
 	measured map[string]Mark
 	bought   map[string]bool
 	cuts     map[facts]int  // index in Done
 	users    map[spot][]int // marks on cuts of a piece, by piece
+}
+
+// A Size is what a piece of a plan really measures.
+type Size struct {
+	Plan  string
+	Piece Piece // as planned
+	L, W  measure.Length
 }
 
 // Fold returns what stands after the journal. The order of the entries does
@@ -220,6 +239,7 @@ func Fold(journal []Mark) State {
 	}
 
 	var accepted []Mark
+	sized := map[spot]int{} // index in Sizes
 	for i, m := range all {
 		if void[i] {
 			continue
@@ -241,7 +261,21 @@ func Fold(journal []Mark) State {
 		case Accepted:
 			accepted = append(accepted, m)
 		case Measured:
-			s.measured[m.On] = m
+			if m.Piece == nil {
+				s.measured[m.On] = m
+				break
+			}
+			i, ok := sized[spotOf(m.Plan, *m.Piece)]
+			if !ok {
+				i = len(s.Sizes)
+				sized[spotOf(m.Plan, *m.Piece)] = i
+				s.Sizes = append(s.Sizes, Size{m.Plan, *m.Piece, m.Piece.L, m.Piece.W})
+			}
+			if m.Axis == "y" {
+				s.Sizes[i].W = m.Value
+			} else {
+				s.Sizes[i].L = m.Value
+			}
 		case Bought:
 			s.bought[m.On] = true
 		}

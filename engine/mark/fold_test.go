@@ -253,3 +253,31 @@ func TestFindings(t *testing.T) {
 		t.Errorf("an undo that holds: %v", l)
 	}
 }
+
+// TestSizes: a piece came out narrower, then was measured along, then the
+// first was taken back; sizes of one axis do not touch the other's.
+func TestSizes(t *testing.T) {
+	var j []Mark
+	add := func(m Mark) Mark { j = append(j, m); return m }
+	stamp := func() Stamp { return Next(j, "a", "") }
+	narrow := add(stamp().Measure("p", upper, "y", 23*measure.Inch))
+	add(stamp().Measure("p", upper, "x", 47*measure.Inch))
+	want := Size{"p", upper, 47 * measure.Inch, 23 * measure.Inch}
+	if s := Fold(j).Sizes; len(s) != 1 || s[0] != want {
+		t.Errorf("%v, want %v", s, want)
+	}
+	add(stamp().Measure("p", upper, "y", 22*measure.Inch))
+	want.W = 22 * measure.Inch
+	if s := Fold(j).Sizes; len(s) != 1 || s[0] != want {
+		t.Errorf("the later measure: %v, want %v", s, want)
+	}
+	add(stamp().Undo(j[2]))
+	add(stamp().Undo(narrow))
+	want.W = upper.W
+	if s := Fold(j).Sizes; len(s) != 1 || s[0] != want {
+		t.Errorf("taken back: %v, want %v", s, want)
+	}
+	if _, ok := Fold(j).Value(upper.Name); ok {
+		t.Error("the size of a piece counts as a value of its own")
+	}
+}

@@ -11,8 +11,10 @@ const (
 	Done     Kind = "done"     // a cut or step was made
 	Undone   Kind = "undone"   // the entry named by Undoes does not hold
 	Accepted Kind = "accepted" // a plan was accepted: Plan
-	Measured Kind = "measured" // On turned out to be Value
-	Bought   Kind = "bought"   // On was bought
+	// Measured: On turned out to be Value. With Piece and Axis, that piece of
+	// the plan came out at Value along the axis.
+	Measured Kind = "measured"
+	Bought   Kind = "bought" // On was bought
 )
 
 // A Mark is one entry of the journal. A mark on a cut records facts, not a

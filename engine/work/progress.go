@@ -41,6 +41,8 @@ type Stand struct {
 	// Fixed: the mark cannot be taken back, since cuts that use its pieces
 	// are done. The IDs are those to take back first.
 	Fixed []string
+	// Unequal: something that came of it was measured at another size.
+	Unequal bool
 }
 
 // Standing is how the work stands.
@@ -53,7 +55,25 @@ type Standing struct {
 	Last string
 	// Done of Total cuts are done, store and shop together.
 	Done, Total int
-	Findings    issue.List
+	// Sizes are the pieces of this plan that came out at another size.
+	Sizes    []mark.Size
+	Findings issue.List
+}
+
+// Size returns the real size of a piece: as measured, else as planned.
+func (p Standing) Size(of mark.Piece) (l, w measure.Length) {
+	for _, z := range p.Sizes {
+		if same(z.Piece, of) {
+			return z.L, z.W
+		}
+	}
+	return of.L, of.W
+}
+
+// same reports whether a and b are one piece, whatever it is called.
+func same(a, b mark.Piece) bool {
+	a.Name, b.Name = "", ""
+	return a == b
 }
 
 // Stand returns how the cut with the ID stands.
@@ -118,6 +138,17 @@ func Progress(steps Steps, state mark.State, digest string) Standing {
 		}
 		if len(stands[i].Waits) == 0 && p.Next == "" {
 			p.Next = c.ID
+		}
+	}
+	for _, z := range state.Sizes {
+		if z.Plan == digest && (z.L != z.Piece.L || z.W != z.Piece.W) {
+			p.Sizes = append(p.Sizes, z)
+		}
+	}
+	for i, c := range all {
+		for _, m := range c.Makes {
+			l, w := p.Size(m)
+			stands[i].Unequal = stands[i].Unequal || stands[i].Done && (l != m.L || w != m.W)
 		}
 	}
 	for _, m := range state.Done {

@@ -153,6 +153,27 @@ func TestAnyOrder(t *testing.T) {
 	}
 }
 
+// TestUnequal: C comes off 1/8 in short; its cut says so, and no other.
+func TestUnequal(t *testing.T) {
+	job, plan, lines := planer()
+	s := Saw(job, plan, lines, shop(), measure.Tape{})
+	journal, _ := board(t, s, "s1 s2 s3 1 2 9")
+	c := s.Shop[8].Makes[0]
+	journal = append(journal, mark.Next(journal, "a", "").Measure("p", c, "x", in("23 1/8")))
+	p := Progress(s, mark.Fold(journal), "p")
+	for i, st := range p.Shop {
+		if st.Unequal != (i == 8) {
+			t.Errorf("cut %d unequal: %v", i+1, st.Unequal)
+		}
+	}
+	if l, w := p.Size(c); l != in("23 1/8") || w != in("21") {
+		t.Errorf("C is %v × %v", l, w)
+	}
+	if p := Progress(s, mark.Fold(journal), "another"); len(p.Sizes) != 0 {
+		t.Errorf("in another plan: %v", p.Sizes)
+	}
+}
+
 func TestSay(t *testing.T) {
 	job, plan, lines := planer()
 	s := Saw(job, plan, lines, shop(), measure.Tape{})
