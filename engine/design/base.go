@@ -16,22 +16,58 @@ func (b *builder) casterName() string {
 	return "Caster"
 }
 
-func (b *builder) casters() int { return 4 }
+func (b *builder) onCasters() bool {
+	return b.oneOf("base.kind", b.p.Base.Kind, "casters", "feet") == "casters"
+}
 
-// base puts a caster under each corner of the bottom.
+// mount returns what stands under the bottom: its height, its name and the
+// field that sets it. Pads for the casters' screws count with them.
+func (b *builder) mount() (h measure.Length, name, path string) {
+	if !b.onCasters() {
+		return b.p.Base.Foot, "feet", "base.foot"
+	}
+	h = b.p.Base.Caster.Mount
+	if b.p.Base.Pad == "" {
+		return h, "casters", "base.caster.mount"
+	}
+	_, pad := b.drawerMaterial("base.pad", "the casters' pads", b.p.Base.Pad, in*3/4, 18*mm)
+	return h + pad, "casters and pads", "base.caster.mount"
+}
+
+// base puts a caster, or a foot, under each corner of the bottom.
 func (b *builder) base() {
 	c := &b.p.Base.Caster
+	high, _, _ := b.mount()
 	plate := b.def(c.Plate, in*15/4, 95*mm)
 	inset := b.def(b.p.Base.Inset, in/2, 12*mm)
 	bot, ok := find(b.cart.Parts, "bottom")
-	if !ok || c.Mount <= 0 {
+	if !ok || high <= 0 {
 		return
 	}
+	name, weight, pads := b.casterName(), c.Weight, b.p.Base.Pad != ""
+	if !b.onCasters() {
+		name, weight, pads = "Foot", 0, false
+	}
 	lo, hi := bot.Box.Min, bot.Box.Max
-	for _, x := range []measure.Length{lo[geom.X] + inset, hi[geom.X] - inset - plate} {
-		for _, y := range []measure.Length{lo[geom.Y] + inset, hi[geom.Y] - inset - plate} {
-			b.cart.Things = append(b.cart.Things, Thing{Kind: CasterThing, Name: b.casterName(), Weight: c.Weight,
-				Box: box(x, y, 0, plate, plate, c.Mount)})
+	wide := plate
+	if pads {
+		wide = b.t.Ceil(plate)
+	}
+	n := 0
+	for _, x := range []measure.Length{lo[geom.X] + inset, hi[geom.X] - inset - wide} {
+		for _, y := range []measure.Length{lo[geom.Y] + inset, hi[geom.Y] - inset - wide} {
+			n++
+			z := high
+			if pads {
+				z = c.Mount
+				m, pad := b.drawerMaterial("base.pad", "the casters' pads", b.p.Base.Pad, in*3/4, 18*mm)
+				size := given("as large as the caster's plate", plate).RoundedBy(b.t.Ceil)
+				b.join(part.Glued, b.add(part.Part{ID: part.ID("pad-" + itoa(n)), Name: "Caster pad", Material: b.p.Base.Pad, Length: wide, Width: wide, Thick: pad,
+					LengthAxis: geom.X, WidthAxis: geom.Y, Box: box(x, y, z, wide, wide, pad),
+					Reasons: [3]part.Reason{size, size, own(m, pad)}, Grain: part.AnyWay}), "bottom")
+			}
+			b.cart.Things = append(b.cart.Things, Thing{Kind: CasterThing, Name: name, Weight: weight,
+				Box: box(x, y, 0, plate, plate, z)})
 		}
 	}
 }
@@ -62,13 +98,6 @@ func (b *builder) machine() {
 	y := (top.Min[geom.Y] + top.Max[geom.Y] - m.Depth) / 2
 	b.cart.Things = append(b.cart.Things, Thing{Kind: MachineThing, Name: name, Weight: m.Weight,
 		Box: box(x, y, top.Max[geom.Z], m.Width, m.Depth, max(m.Height, m.Table))})
-}
-
-func (b *builder) topStrip() measure.Length {
-	if b.p.Cabinet.Top.Strips {
-		return b.lip
-	}
-	return 0
 }
 
 // lines gathers the parts into the cut list. Parts equal in everything but

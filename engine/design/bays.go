@@ -6,33 +6,108 @@ import (
 	"cartwright/engine/measure"
 	"cartwright/engine/part"
 	"cartwright/engine/project"
-	"cartwright/engine/stock"
 )
 
-// bays fills the columns with openings, shelves and drawers.
+// bays fills the columns with openings, shelves, drawers and doors.
 func (b *builder) bays() {
 	bays := b.p.Cabinet.Bays
 	if len(bays) == 0 {
 		bays = []project.Bay{{}}
 	}
 	b.gap = max(b.def(b.p.Drawers.Gap, in*3/32, mm*5/2), b.t.Least())
+	b.overlay = b.oneOf("drawers.fit", b.p.Drawers.Fit, "inset", "overlay") == "overlay"
 	for i := range len(b.ups) - 1 {
 		name := "Bay " + itoa(i+1)
-		var in project.Bay
+		var p project.Bay
 		if b.baysFit {
-			in = bays[i]
+			p = bays[i]
 		}
-		if in.Name != "" {
-			name = in.Name
+		if p.Name != "" {
+			name = p.Name
 		}
 		x := b.xs[i] + b.ply
-		bay := Bay{Name: name, Clear: geom.Box{Min: geom.Pt{x, 0, b.z0}, Max: geom.Pt{b.xs[i+1], b.inside, b.z1}}}
+		inside := geom.Box{Min: geom.Pt{x, 0, b.z0}, Max: geom.Pt{b.xs[i+1], b.inside, b.zc}}
+		bay := Bay{Name: name, Inside: inside, Clear: inside}
+		if b.stileX != nil {
+			bay.Clear.Min[geom.X], bay.Clear.Max[geom.X] = b.stileX[i][1], b.stileX[i+1][0]
+			bay.Clear.Min[geom.Z], bay.Clear.Max[geom.Z] = max(b.z0, b.railBottom), min(b.zc, b.railTop)
+		}
+		bay.Width, bay.Height = bay.Clear.Size(geom.X), bay.Clear.Size(geom.Z)
+		if p.Measured != nil {
+			b.measured(i, &bay, *p.Measured)
+		}
 		if b.baysFit {
-			b.openings(i, &bay, in.Openings)
+			b.openings(i, &bay, p.Openings)
 		}
 		b.cart.Bays = append(b.cart.Bays, bay)
 	}
 }
+
+// measured takes what a bay really is: the narrower end counts for what must
+// go in. What contradicts the plan, tapers or leans is told.
+func (b *builder) measured(i int, bay *Bay, m project.Measured) {
+	path := "cabinet.bays." + itoa(i) + ".measured"
+	// credible tells what is too far off to be the size of this opening; then
+	// the planned size stays in use.
+	wider := min(2*b.gap, b.def(0, in/4, 6*mm))
+	if b.p.Drawers.Slide == "wood" { // no wider than the model has room for
+		wider = min(wider, b.woodPlay())
+	}
+	credible := func(what string, v, plan measure.Length) bool {
+		if d := v - plan; d <= wider && -d <= b.def(0, in/2, 12*mm) {
+			return true
+		}
+		b.f.Add(issue.Warn, Doubt, []string{path}, bay.Name, what, v, plan, v-plan)
+		return false
+	}
+	wide := m.Front
+	if m.Back > 0 && (wide <= 0 || m.Back < wide) {
+		wide = m.Back
+	}
+	if wide > 0 && credible("width", wide, bay.Width) {
+		bay.Width = wide
+	}
+	if m.Front > 0 && m.Back > 0 && (m.Front-m.Back).Abs() > b.t.Least() {
+		b.f.Add(issue.Warn, Tapers, []string{path}, bay.Name, m.Front, m.Back, (m.Front - m.Back).Abs())
+	}
+	if m.Height > 0 && credible("height", m.Height, bay.Height) {
+		bay.Height = m.Height
+	}
+	if d := (m.DiagonalA - m.DiagonalB).Abs(); m.DiagonalA > 0 && m.DiagonalB > 0 && d > 0 {
+		lean := OutOf(bay.Width, bay.Height, d)
+		level := issue.Note
+		if lean > b.def(0, in/32, mm*4/5) {
+			level = issue.Warn
+		}
+		b.f.Add(level, OutOfSquare, []string{path}, bay.Name, d, lean)
+	}
+}
+
+// OutOf returns how far a w by h opening whose diagonals differ by d leans over
+// its height: d × diagonal ÷ (2 × w), from the rectangle's geometry for small d,
+// to the nearest tick.
+func OutOf(w, h, d measure.Length) measure.Length {
+	if w <= 0 {
+		return 0
+	}
+	diagonal := hypot(float64(w), float64(h))
+	return measure.Length(float64(d)*diagonal/(2*float64(w)) + 0.5)
+}
+
+// A stack is the vertical order of a bay while it is settled.
+type stack struct {
+	kinds   []string
+	heights []measure.Length
+	gaps    int            // how many reveals there are
+	left    measure.Length // what shares and tape leave for the gaps
+}
+
+func (s stack) front(i int) bool {
+	return i >= 0 && i < len(s.kinds) && (s.kinds[i] == "drawer" || s.kinds[i] == "door")
+}
+
+// shelf reports whether a fixed shelf is the floor of cell i.
+func (s stack) shelf(i int) bool { return s.kinds[i] == "shelf" && i < len(s.kinds)-1 }
 
 // openings stacks the cells of a bay from the top down: equal gaps round every
 // front, shelves under the cells that have one, shares of what is left.
@@ -45,83 +120,26 @@ func (b *builder) openings(n int, bay *Bay, list []project.Opening) {
 	if len(list) == 0 {
 		list = []project.Opening{{Kind: "open"}}
 	}
-	kinds := make([]string, len(list))
+	s := stack{kinds: make([]string, len(list)), heights: make([]measure.Length, len(list))}
 	for i, o := range list {
-		kinds[i] = b.oneOf(path+"."+itoa(i)+".kind", o.Kind, "open", "drawer", "shelf", "door")
-		if kinds[i] == "door" {
-			b.f.Add(issue.Warn, NoDoor, []string{path + "." + itoa(i)}, b.openingName(bay, list[i], i))
-		}
+		s.kinds[i] = b.oneOf(path+"."+itoa(i)+".kind", o.Kind, "open", "drawer", "shelf", "door")
 	}
-	front := func(i int) bool { return i >= 0 && i < len(kinds) && kinds[i] == "drawer" }
-	shelf := func(i int) bool { return kinds[i] == "shelf" && i < len(kinds)-1 }
-
-	// What is taken before shares: gaps, boards, fixed heights.
-	room := bay.Clear.Size(geom.Z)
-	heights := make([]measure.Length, len(list))
-	var taken measure.Length
-	gaps, shares, lastOpen, lastShare := 0, 0, -1, -1
-	for i, o := range list {
-		// The gap above cell i; with a shelf between, one on each side of it.
-		switch {
-		case i > 0 && shelf(i-1):
-			gaps += bit(front(i))
-		case front(i) || front(i-1):
-			gaps++
-		}
-		if shelf(i) {
-			taken += b.ply
-		}
-		if o.Height > 0 {
-			heights[i] = min(o.Height, mostSize)
-			if front(i) {
-				heights[i] = b.t.Floor(heights[i])
-			}
-			taken += heights[i]
-			continue
-		}
-		shares += max(o.Share, 1)
-		lastShare = i
-		if !front(i) {
-			lastOpen = i
-		}
+	room := bay.Clear
+	room.Min[geom.Z] = room.Max[geom.Z] - bay.Height
+	if b.overlay && b.stileX == nil && s.front(len(s.kinds)-1) {
+		room.Min[geom.Z] -= b.ply - b.gap // the last front covers the edge of the bottom
 	}
-	gaps += bit(front(len(kinds) - 1))
-	taken += measure.Length(gaps) * b.gap
-	rest := room - taken
-	left := rest
-	for i, o := range list {
-		if o.Height <= 0 {
-			heights[i] = b.t.Floor(rest / measure.Length(shares) * measure.Length(max(o.Share, 1)))
-			left -= heights[i]
-		}
-	}
-	switch {
-	case lastShare >= 0 && rest < b.leastBox()*measure.Length(shares):
-		want := taken + b.leastBox()*measure.Length(shares)
-		b.f.Add(issue.Block, Openings, []string{path}, bay.Name, want, room, want-room)
+	if !b.heights(path, bay, list, &s, room.Size(geom.Z)) {
 		return
-	case lastOpen >= 0:
-		heights[lastOpen] += left
-		left = 0
-	case gaps > 0 && lastShare >= 0:
-		// Spread over the gaps below.
-	case left.Abs() > b.t.Least()*measure.Length(max(gaps, 1)):
-		b.f.Add(issue.Block, Openings, []string{path}, bay.Name, taken, room, taken-room)
-		if left < 0 {
-			return
-		}
-	case gaps == 0:
-		heights[len(heights)-1] += left
-		left = 0
 	}
 
-	z := bay.Clear.Max[geom.Z]
+	z := room.Max[geom.Z]
 	nth := 0
 	gapAt := func() measure.Length { // equal to the tick: the first ones take what does not divide
 		g := b.gap
-		if spread := left; gaps > 0 && spread.Abs() <= b.t.Least()*measure.Length(4*gaps) {
-			g += spread / measure.Length(gaps)
-			if r := spread % measure.Length(gaps); r > 0 && measure.Length(nth) < r {
+		if k := measure.Length(s.gaps); k > 0 && s.left.Abs() <= b.t.Least()*4*k {
+			g += s.left / k
+			if r := s.left % k; r > 0 && measure.Length(nth) < r {
 				g++
 			} else if r < 0 && measure.Length(nth) < -r {
 				g--
@@ -132,36 +150,101 @@ func (b *builder) openings(n int, bay *Bay, list []project.Opening) {
 	}
 	for i, o := range list {
 		var above measure.Length
-		if i > 0 && shelf(i-1) {
+		if i > 0 && s.shelf(i-1) {
 			z -= b.ply
 			b.shelf(n, i, bay, z)
-			if front(i) {
+			if s.front(i) {
 				above = gapAt()
 			}
-		} else if front(i) || front(i-1) {
+		} else if s.front(i) || s.front(i-1) {
 			above = gapAt()
 		}
-		z -= above + heights[i]
+		z -= above + s.heights[i]
 		cell := bay.Clear
-		cell.Min[geom.Z], cell.Max[geom.Z] = z, z+heights[i]
-		op := Opening{Name: b.openingName(bay, o, i), Kind: kinds[i], Cell: cell, Above: above}
-		bay.Openings = append(bay.Openings, op)
+		cell.Min[geom.Z], cell.Max[geom.Z] = z, z+s.heights[i]
+		bay.Openings = append(bay.Openings, Opening{Name: b.openingName(bay, o, i), Kind: s.kinds[i], Cell: cell, Above: above})
 	}
 	var below measure.Length
-	if front(len(kinds) - 1) {
+	if s.front(len(s.kinds) - 1) {
 		below = gapAt()
 	}
 	for i := range bay.Openings {
 		op := &bay.Openings[i]
-		if op.Kind == "drawer" {
-			gapBelow := below
-			if i+1 < len(bay.Openings) {
-				gapBelow = bay.Openings[i+1].Above
-			}
+		gapBelow := below
+		if i+1 < len(bay.Openings) {
+			gapBelow = bay.Openings[i+1].Above
+		}
+		switch op.Kind {
+		case "drawer":
 			b.drawer(n, i, bay, op, gapBelow)
+		case "door":
+			b.doors(n, i, bay, op, list[i])
+		}
+		if op.Kind != "drawer" && list[i].Pins > 0 {
+			b.pinShelves(n, i, bay, op, list[i].Pins)
 		}
 		b.holds(path+"."+itoa(i), bay, op, list[i].Holds)
 	}
+}
+
+// heights settles the heights of the cells in the room there is. It is false if
+// they cannot be built.
+func (b *builder) heights(path string, bay *Bay, list []project.Opening, s *stack, room measure.Length) bool {
+	var taken measure.Length
+	shares, lastOpen, lastShare := 0, -1, -1
+	for i, o := range list {
+		// The gap above cell i; with a shelf between, one on each side of it.
+		switch {
+		case i > 0 && s.shelf(i-1):
+			s.gaps += bit(s.front(i))
+		case s.front(i) || s.front(i-1):
+			s.gaps++
+		}
+		if s.shelf(i) {
+			taken += b.ply
+		}
+		if o.Height > 0 {
+			s.heights[i] = min(o.Height, mostSize)
+			if s.front(i) {
+				s.heights[i] = b.t.Floor(s.heights[i])
+			}
+			taken += s.heights[i]
+			continue
+		}
+		shares += max(o.Share, 1)
+		lastShare = i
+		if !s.front(i) {
+			lastOpen = i
+		}
+	}
+	s.gaps += bit(s.front(len(s.kinds) - 1))
+	taken += measure.Length(s.gaps) * b.gap
+	rest := room - taken
+	s.left = rest
+	for i, o := range list {
+		if o.Height <= 0 {
+			s.heights[i] = b.t.Floor(rest / measure.Length(shares) * measure.Length(max(o.Share, 1)))
+			s.left -= s.heights[i]
+		}
+	}
+	step := b.t.Least()
+	switch {
+	case lastShare >= 0 && rest < b.leastBox()*measure.Length(shares):
+		want := taken + b.leastBox()*measure.Length(shares)
+		b.f.Add(issue.Block, Openings, []string{path}, bay.Name, want, room, want-room)
+		return false
+	case lastOpen >= 0: // an open cell takes what the tape leaves over
+		s.heights[lastOpen] += s.left
+		s.left = 0
+	case s.gaps > 0 && lastShare >= 0: // the gaps take it
+	case s.left.Abs() > step*measure.Length(max(s.gaps, 1)):
+		b.f.Add(issue.Block, Openings, []string{path}, bay.Name, taken, room, taken-room)
+		return s.left > 0
+	case s.gaps == 0:
+		s.heights[len(s.heights)-1] += s.left
+		s.left = 0
+	}
+	return true
 }
 
 func bit(v bool) int {
@@ -182,257 +265,44 @@ func (b *builder) openingName(bay *Bay, o project.Opening, i int) string {
 func (b *builder) shelf(n, i int, bay *Bay, z measure.Length) {
 	c := &b.p.Cabinet
 	m, _ := b.p.Material(c.Material)
-	w := bay.Clear.Size(geom.X)
+	w := bay.Inside.Size(geom.X)
 	long := part.Sum(part.Term{Name: "clear width of the bay", Times: 1, Value: w}).RoundedBy(b.t.Floor)
-	wide := given("as deep as the sides", b.inside-b.lip)
+	deep := b.inside - b.lip
 	id := b.add(part.Part{ID: part.ID("bay" + itoa(n+1) + "/shelf" + itoa(i)), Name: "Shelf", Material: c.Material,
-		Length: long.Result, Width: b.inside - b.lip, Thick: b.ply, LengthAxis: geom.X, WidthAxis: geom.Y,
-		Box:     box(bay.Clear.Min[geom.X], b.lip, z, long.Result, b.inside-b.lip, b.ply),
-		Reasons: [3]part.Reason{long, wide, own(m, b.ply)}, Front: "front edge"})
+		Length: long.Result, Width: deep, Thick: b.ply, LengthAxis: geom.X, WidthAxis: geom.Y,
+		Box:     box(bay.Inside.Min[geom.X], b.lip, z, long.Result, deep, b.ply),
+		Reasons: [3]part.Reason{long, given("as deep as the partitions", deep), own(m, b.ply)}, Front: "front edge"})
 	b.join(part.Butt, id, b.ups[n], b.ups[n+1])
 	b.rest(id)
 }
 
-// drawer places the box, front, slides and pull of one drawer.
-func (b *builder) drawer(n, i int, bay *Bay, op *Opening, gapBelow measure.Length) {
-	d := &b.p.Drawers
-	path := "cabinet.bays." + itoa(n) + ".openings." + itoa(i)
-	num := len(b.cart.Drawers) + 1
-	prefix := part.ID("bay" + itoa(n+1) + "/drawer" + itoa(i+1) + "/")
-	frontM, frontT := b.drawerMaterial("drawers.front", "drawer fronts", d.Front, in*3/4, 18*mm)
-	boxM, boxT := b.drawerMaterial("drawers.box", "drawer boxes", d.Box, in/2, 12*mm)
-	botM, botT := b.drawerMaterial("drawers.bottom", "drawer bottoms", d.Bottom, in/4, 6*mm)
-	slideT := b.def(d.SlideThick, stock.SlideThick, stock.SlideThick)
-	play := b.def(d.Allowance, stock.Allowance(false), stock.Allowance(true))
-	b.checkPlay(play)
-	clear := bay.Clear.Size(geom.X)
-
-	slide, depth := b.slideLength(frontT)
-	switch {
-	case slide == 0 && !b.slideTold:
-		b.f.Add(issue.Block, Shallow, []string{"cabinet.depth", path}, depth)
-	case slide > depth && !b.slideTold:
-		b.f.Add(issue.Block, SlideLong, []string{"drawers.slideLength", "cabinet.depth"}, slide, depth)
+// pinShelves spreads loose shelves over an opening. They lie on pins, 1/16 in or
+// 1.5 mm short at each end, behind the doors.
+func (b *builder) pinShelves(n, i int, bay *Bay, op *Opening, count int) {
+	c := &b.p.Cabinet
+	if count > 12 {
+		b.f.Add(issue.Warn, Many, []string{"cabinet.bays." + itoa(n) + ".openings." + itoa(i) + ".pins"}, "loose shelves in "+op.Name, count, 12)
+		count = 12
 	}
-	if slide == 0 || slide > depth {
-		b.slideTold = true
+	m, _ := b.p.Material(c.Material)
+	play := b.def(0, in/16, mm*3/2)
+	front := b.lip
+	if op.Kind == "door" && !b.overlay {
+		_, t := b.drawerMaterial("drawers.front", "fronts", b.p.Drawers.Front, in*3/4, 18*mm)
+		front = max(front, t)
+	}
+	long := part.Sum(part.Term{Name: "clear width of the bay", Times: 1, Value: bay.Inside.Size(geom.X)}, part.Term{Name: "play at each end", Times: -2, Value: play}).RoundedBy(b.t.Floor)
+	wide := part.Sum(part.Term{Name: "depth inside", Times: 1, Value: b.inside - front}, part.Term{Name: "play behind the front", Times: -2, Value: play}).RoundedBy(b.t.Floor)
+	step := op.Cell.Size(geom.Z) / measure.Length(count+1)
+	if long.Result <= 0 || wide.Result <= 0 || step < 2*b.ply {
 		return
 	}
-
-	// The show front.
-	wide := part.Sum(part.Term{Name: "clear width of the bay", Times: 1, Value: clear}, part.Term{Name: "gap at the side", Times: -2, Value: b.gap}).RoundedBy(b.t.Floor)
-	gapLeft := (clear - wide.Result) / 2
-	x0 := bay.Clear.Min[geom.X]
-	high := op.Cell.Size(geom.Z)
-	z := op.Cell.Min[geom.Z]
-
-	// The box behind it.
-	below := b.def(d.Below, in/4, 6*mm)
-	above := b.def(d.Above, in/2, 13*mm)
-	tall := part.Sum(part.Term{Name: "height of the front", Times: 1, Value: high},
-		part.Term{Name: "below the box", Times: -1, Value: below}, part.Term{Name: "above the box", Times: -1, Value: above}).RoundedBy(b.t.Floor)
-	under := b.oneOf("drawers.joint", d.Joint, "groove", "under") == "under"
-	boxZ := z + below
-	if under {
-		tall.Terms = append(tall.Terms, part.Term{Name: "bottom, under the box", Times: -1, Value: botT})
-		tall = part.Sum(tall.Terms...).RoundedBy(b.t.Floor)
-		boxZ += botT
+	for k := range count {
+		z := op.Cell.Min[geom.Z] + step*measure.Length(k+1)
+		b.add(part.Part{ID: part.ID("bay" + itoa(n+1) + "/pins" + itoa(i+1) + "-" + itoa(k+1)), Name: "Loose shelf", Material: c.Material,
+			Length: long.Result, Width: wide.Result, Thick: b.ply, LengthAxis: geom.X, WidthAxis: geom.Y, Loose: true,
+			Box:     box(bay.Inside.Min[geom.X]+(bay.Inside.Size(geom.X)-long.Result)/2, front+play, z, long.Result, wide.Result, b.ply),
+			Reasons: [3]part.Reason{long, wide, own(m, b.ply)}, Front: "front edge"})
+		b.loose++
 	}
-	if least := b.leastBox() + below + above; tall.Result < b.leastBox() {
-		b.f.Add(issue.Block, DrawerLow, []string{path + ".height"}, op.Name, high, least)
-		return
-	}
-	inner := part.Sum(part.Term{Name: "clear width of the bay", Times: 1, Value: clear}, part.Term{Name: "slide", Times: -2, Value: slideT},
-		part.Term{Name: "play", Times: -1, Value: play}, part.Term{Name: "box side", Times: -2, Value: boxT}).RoundedBy(b.t.Floor)
-	if inner.Result < b.leastInside() || wide.Result <= 0 {
-		if b.narrowTold != n+1 {
-			b.f.Add(issue.Block, DrawerNarrow, []string{"cabinet.bays." + itoa(n) + ".width", path}, bay.Name, clear, 2*slideT+play+2*boxT, b.leastInside())
-		}
-		b.narrowTold = n + 1
-		return
-	}
-	groove := b.t.Floor(b.def(d.Groove, min(in/4, boxT/2), min(6*mm, boxT/2)))
-	if !under && groove*2 > boxT {
-		if !b.grooveTold {
-			b.f.Add(issue.Warn, GrooveDeep, []string{"drawers.groove", "drawers.box"}, groove, boxT)
-		}
-		b.grooveTold = true
-		if groove >= boxT { // would come out on the other side
-			groove = b.t.Floor(boxT / 2)
-		}
-	}
-
-	boxW := inner.Result + 2*boxT
-	bx := x0 + (clear-boxW)/2
-	y := frontT
-	reasonT := own(boxM, boxT)
-	add := func(id part.ID, name string, l, w measure.Length, la geom.Axis, at geom.Box, why part.Reason, front string) part.ID {
-		p := part.Part{ID: prefix + id, Name: name, Material: d.Box, Length: l, Width: w, Thick: boxT,
-			LengthAxis: la, WidthAxis: geom.Z, Box: at, Reasons: [3]part.Reason{why, tall, reasonT}, Drawer: num, Front: front}
-		if !under {
-			p.Features = []part.Feature{{Kind: part.Groove, Box: b.groove(at, bx, y, boxW, slide, boxT, groove, botT, boxZ)}}
-		}
-		return b.add(p)
-	}
-	asSlide := given("as long as its slides", slide)
-	sl := add("side-left", "Drawer side", slide, tall.Result, geom.Y, box(bx, y, boxZ, boxT, slide, tall.Result), asSlide, "")
-	sr := add("side-right", "Drawer side", slide, tall.Result, geom.Y, box(bx+boxT+inner.Result, y, boxZ, boxT, slide, tall.Result), asSlide, "")
-	bf := add("box-front", "Drawer box front", inner.Result, tall.Result, geom.X, box(bx+boxT, y, boxZ, inner.Result, boxT, tall.Result), inner, "")
-	bb := add("box-back", "Drawer box back", inner.Result, tall.Result, geom.X, box(bx+boxT, y+slide-boxT, boxZ, inner.Result, boxT, tall.Result), inner, "")
-	b.join(part.Butt, sl, bf, bb)
-	b.join(part.Butt, sr, bf, bb)
-
-	bottom := b.drawerBottom(prefix, num, under, botM, d.Bottom, bx, y, boxZ, boxW, slide, boxT, inner.Result, groove, botT)
-	kind := part.LetIn
-	if under {
-		kind = part.Nailed
-	}
-	b.join(kind, bottom, sl, sr, bf, bb)
-
-	tallFront := given("height of the front", high)
-	show := b.add(part.Part{ID: prefix + "front", Name: "Drawer front", Material: d.Front,
-		Length: wide.Result, Width: high, Thick: frontT, LengthAxis: geom.X, WidthAxis: geom.Z,
-		Box:     box(x0+gapLeft, 0, z, wide.Result, frontT, high),
-		Reasons: [3]part.Reason{wide, tallFront, own(frontM, frontT)}, Drawer: num, Front: "face"})
-	b.join(part.Faced, show, bf)
-	b.join(part.Resting, show, sl, sr)
-	if under {
-		b.join(part.Resting, show, bottom)
-	}
-
-	side := (clear - boxW) / 2
-	dr := Drawer{Bay: n, Opening: i, Front: box(x0+gapLeft, 0, z, wide.Result, frontT, high),
-		Box:   box(bx, y, z+below, boxW, slide, boxZ+tall.Result-z-below),
-		Slide: slide, Travel: slide, Side: side,
-		GapLeft: gapLeft, GapRight: clear - wide.Result - gapLeft, GapAbove: op.Above, GapBelow: gapBelow}
-	dr.Pull, dr.Pulls = stock.Pull(wide.Result)
-	if d.Pull > 0 {
-		dr.Pull = d.Pull
-	}
-	op.Drawer = num
-	b.cart.Drawers = append(b.cart.Drawers, dr)
-	b.fittings(num, dr, x0, bay.Clear.Max[geom.X])
-}
-
-// groove returns the room of the groove in the box part at, all four of which
-// hold the bottom.
-func (b *builder) groove(at geom.Box, bx, y, boxW, slide, boxT, depth, botT, boxZ measure.Length) geom.Box {
-	up := b.t.Ceil(b.def(0, in/4, 6*mm)) // wood left under the bottom
-	plane := box(bx+boxT-depth, y+boxT-depth, boxZ+up, boxW-2*(boxT-depth), slide-2*(boxT-depth), botT)
-	g := at.Intersect(plane)
-	// From edge to edge of the part, as a saw cuts it.
-	for a := geom.X; a <= geom.Y; a++ {
-		if at.Size(a) > boxT {
-			g.Min[a], g.Max[a] = at.Min[a], at.Max[a]
-		}
-	}
-	return g
-}
-
-// drawerBottom places the bottom: let into the grooves with a little room to
-// slip in, or flat under the box.
-func (b *builder) drawerBottom(prefix part.ID, num int, under bool, m project.Material, material string,
-	bx, y, boxZ, boxW, slide, boxT, inner, groove, botT measure.Length) part.ID {
-	var long, wide part.Reason
-	z := boxZ - botT
-	if under {
-		long = given("width of the box", boxW).RoundedBy(b.t.Floor)
-		wide = given("length of the box", slide).RoundedBy(b.t.Floor)
-	} else {
-		room := b.t.Ceil(b.def(0, in/16, mm*3/2))
-		long = part.Sum(part.Term{Name: "inside of the box", Times: 1, Value: inner}, part.Term{Name: "groove", Times: 2, Value: groove}, part.Term{Name: "room to slip in", Times: -1, Value: room}).RoundedBy(b.t.Floor)
-		wide = part.Sum(part.Term{Name: "length of the box", Times: 1, Value: slide}, part.Term{Name: "box front and back", Times: -2, Value: boxT}, part.Term{Name: "groove", Times: 2, Value: groove}, part.Term{Name: "room to slip in", Times: -1, Value: room}).RoundedBy(b.t.Floor)
-		z = boxZ + b.t.Ceil(b.def(0, in/4, 6*mm))
-	}
-	return b.add(part.Part{ID: prefix + "bottom", Name: "Drawer bottom", Material: material,
-		Length: long.Result, Width: wide.Result, Thick: botT, LengthAxis: geom.X, WidthAxis: geom.Y,
-		Box:     box(bx+(boxW-long.Result)/2, y+(slide-wide.Result)/2, z, long.Result, wide.Result, botT),
-		Reasons: [3]part.Reason{long, wide, own(m, botT)}, Grain: part.AnyWay, Drawer: num})
-}
-
-// drawerMaterial is material, told once for all drawers.
-func (b *builder) drawerMaterial(path, role, id string, inch, metric measure.Length) (project.Material, measure.Length) {
-	if m, ok := b.p.Material(id); ok && m.Thick() > 0 {
-		return m, m.Thick()
-	}
-	if !b.told(Material, path) {
-		b.f.Add(issue.Block, Material, []string{path}, role, id)
-	}
-	return project.Material{ID: id, Name: id}, b.def(0, inch, metric)
-}
-
-func (b *builder) told(code issue.Code, where string) bool {
-	for _, f := range b.f {
-		if f.Code == code && len(f.Where) > 0 && f.Where[0] == where {
-			return true
-		}
-	}
-	return false
-}
-
-func (b *builder) checkPlay(play measure.Length) {
-	least, most := b.def(0, in/64, stock.LeastPlay), b.def(0, in/16, mm*3/2)
-	if (play < least || play > most) && !b.told(Play, "drawers.allowance") {
-		b.f.Add(issue.Warn, Play, []string{"drawers.allowance"}, play, least, most)
-	}
-}
-
-// fittings adds slides and pull of a drawer as things that take room.
-func (b *builder) fittings(num int, d Drawer, left, right measure.Length) {
-	high := min(measure.Length(45*mm), d.Box.Size(geom.Z))
-	z := d.Box.Min[geom.Z] + (d.Box.Size(geom.Z)-high)/2
-	y := d.Box.Min[geom.Y]
-	b.cart.Things = append(b.cart.Things,
-		Thing{Kind: SlideThing, Name: "slide", Box: box(left, y, z, d.Box.Min[geom.X]-left, d.Slide, high)},
-		Thing{Kind: SlideThing, Name: "slide", Box: box(d.Box.Max[geom.X], y, z, right-d.Box.Max[geom.X], d.Slide, high)})
-	mid := (d.Front.Min[geom.X] + d.Front.Max[geom.X]) / 2
-	long := d.Pull + 12*mm
-	zp := (d.Front.Min[geom.Z]+d.Front.Max[geom.Z])/2 - 6*mm
-	w := d.Front.Size(geom.X)
-	for i := range d.Pulls {
-		at := mid - long/2
-		if d.Pulls == 2 {
-			at = d.Front.Min[geom.X] + w/4 + measure.Length(i)*(w/2) - long/2
-		}
-		b.cart.Things = append(b.cart.Things, Thing{Kind: PullThing, Name: "pull", Box: box(at, -32*mm, zp, long, 32*mm, 12*mm), Drawer: num})
-	}
-}
-
-// holds checks that an opening holds the thing it must, and puts it there.
-func (b *builder) holds(path string, bay *Bay, op *Opening, t *project.Thing) {
-	if t == nil || t.Width <= 0 && t.Height <= 0 && t.Depth <= 0 {
-		return
-	}
-	room := op.Cell
-	if op.Drawer > 0 { // inside the box
-		d := b.cart.Drawers[op.Drawer-1]
-		_, boxT := b.drawerMaterial("drawers.box", "drawer boxes", b.p.Drawers.Box, in/2, 12*mm)
-		_, botT := b.drawerMaterial("drawers.bottom", "drawer bottoms", b.p.Drawers.Bottom, in/4, 6*mm)
-		room = d.Box
-		for a := geom.X; a <= geom.Y; a++ {
-			room.Min[a] += boxT
-			room.Max[a] -= boxT
-		}
-		room.Min[geom.Z] += b.def(0, in/4, 6*mm) + botT
-		room.Max[geom.Z] = op.Cell.Max[geom.Z]
-	}
-	name := t.Name
-	if name == "" {
-		name = "the thing"
-	}
-	for _, c := range []struct {
-		dir        string
-		need, have measure.Length
-	}{
-		{"wide", t.Width + 2*t.Clear, room.Size(geom.X)},
-		{"high", t.Height + t.Clear, room.Size(geom.Z)},
-		{"deep", t.Depth, room.Size(geom.Y)},
-	} {
-		if c.need > c.have {
-			b.f.Add(issue.Warn, Holds, []string{path + ".holds", "cabinet.bays"}, op.Name, name, c.dir, c.need, c.have, c.need-c.have)
-		}
-	}
-	mid := (room.Min[geom.X] + room.Max[geom.X] - t.Width) / 2
-	b.cart.Things = append(b.cart.Things, Thing{Kind: HeldThing, Name: name, Weight: t.Weight, Drawer: op.Drawer,
-		Box: box(mid, room.Min[geom.Y]+min(b.lip, in), room.Min[geom.Z], t.Width, t.Depth, t.Height)})
 }

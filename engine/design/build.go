@@ -6,7 +6,6 @@ import (
 	"cartwright/engine/measure"
 	"cartwright/engine/part"
 	"cartwright/engine/project"
-	"cartwright/engine/stock"
 )
 
 const (
@@ -31,8 +30,9 @@ func Build(p *project.Project) (Cart, issue.List) {
 		b.carcass()
 		b.back()
 		b.worktop()
-		b.strips()
+		b.face()
 		b.bays()
+		b.panelHoles()
 		b.base()
 		b.machine()
 	}
@@ -63,19 +63,28 @@ type builder struct {
 	lip    measure.Length   // how far face strips stand before the ply
 	inside measure.Length   // y of the back's front: where the inside ends
 	end    measure.Length   // y of the back of the case
-	z0, z1 measure.Length   // inside height: top of the bottom, underside of the worktop
+	z0, z1 measure.Length   // top of the bottom, underside of the worktop
+	zc     measure.Length   // where the inside ends above: z1, or under stretchers and sub-top
 	under  bool             // bottom under the sides
 	xs     []measure.Length // left faces of the uprights
 	ups    []part.ID        // the uprights, from left to right
 	backs  []part.ID
 	strip  []part.ID
+	frames []part.ID           // of the face frame
+	stileX [][2]measure.Length // where each stile begins and ends
+	// The rails of the face frame: lower edge of the upper, upper edge of the lower.
+	railTop, railBottom measure.Length
 
 	sideWhy             part.Reason
-	backKind            string
+	backKind, faceKind  string
+	upper               string         // what the worktop lies on
+	uppers              []part.ID      // stretchers or sub-top
 	backFrame, backSkin measure.Length // thickness
 	topBox              geom.Box       // the ply of the worktop
 	gap                 measure.Length // reveal round fronts
+	overlay             bool           // fronts stand before the case
 	baysFit             bool
+	loose               int // shelves on pins
 
 	// What was told once and need not be told for every drawer.
 	thinTold, slideTold, grooveTold bool
@@ -144,6 +153,8 @@ func (b *builder) frame() bool {
 		b.width = b.t.Floor(c.Width-2*b.ply) + 2*b.ply
 		b.f.Add(issue.Note, BottomHangs, []string{"cabinet.bottom"})
 	}
+	b.faceKind = b.oneOf("cabinet.face.kind", c.Face.Kind, "bare", "strips", "frame")
+	b.upper = b.oneOf("cabinet.upper", c.Upper, "sides", "stretchers", "sub-top")
 	return b.chain()
 }
 
@@ -152,7 +163,7 @@ func (b *builder) chain() bool {
 	l := &b.p.LineUp
 	_, topThick := b.topMaterial()
 	layers := b.layers()
-	mount := b.p.Base.Caster.Mount
+	mount, mountName, mountPath := b.mount()
 	table := b.p.Machine.Table
 
 	var terms []part.Term
@@ -190,11 +201,11 @@ func (b *builder) chain() bool {
 	if b.under {
 		terms = append(terms, part.Term{Name: "bottom", Times: -1, Value: b.ply})
 	}
-	terms = append(terms, part.Term{Name: "casters", Times: -1, Value: mount})
+	terms = append(terms, part.Term{Name: mountName, Times: -1, Value: mount})
 	why := part.Sum(terms...).RoundedBy(round)
 	b.side = why.Result
 
-	b.link("casters", mount, "base.caster.mount")
+	b.link(mountName, mount, mountPath)
 	if b.under {
 		b.link("bottom", b.ply, "")
 	}
@@ -204,7 +215,7 @@ func (b *builder) chain() bool {
 		b.link("machine's table", table, "machine.table")
 	}
 	if b.side < b.leastSide() || b.side > mostSize {
-		b.f.Add(issue.Block, Chain, []string{"lineUp.surface", "base.caster.mount", "machine.table"}, b.side, b.leastSide(), b.leastSide()-b.side)
+		b.f.Add(issue.Block, Chain, []string{"lineUp.surface", mountPath, "machine.table"}, b.side, b.leastSide(), b.leastSide()-b.side)
 		return false
 	}
 	if off := b.cart.Reached - b.cart.Target; off != 0 {
@@ -218,6 +229,10 @@ func (b *builder) chain() bool {
 	b.z1 = mount + b.side
 	if b.under {
 		b.z1 += b.ply
+	}
+	b.zc = b.z1
+	if b.upper != "sides" {
+		b.zc -= b.ply
 	}
 	b.sideWhy = why
 	return true
@@ -287,9 +302,21 @@ func (b *builder) hardware() {
 		}
 		add("slides", "Drawer slides, pair, "+b.t.Show(d.Slide)+" "+b.t.Unit(), n, count(n, "drawer", "drawers")+", a pair each")
 	}
-	add("pull", "Pull", pulls, count(drawers, "drawer", "drawers"))
-	add("caster", b.casterName(), b.casters(), "one at each corner")
-	add("caster-screw", "Caster screws or bolts", 4*b.casters(), "4 to a plate")
+	pulls += len(b.cart.Doors)
+	add("pull", "Pull", pulls, count(drawers+len(b.cart.Doors), "front", "fronts"))
+	if b.onCasters() {
+		add("caster", b.casterName(), 4, "one at each corner")
+		add("caster-screw", "Caster screws or bolts", 16, "4 to a plate")
+	} else {
+		add("foot", "Foot", 4, "one at each corner")
+	}
+	hinges := 0
+	for _, d := range b.cart.Doors {
+		hinges += Hinges(d.Front.Size(geom.Z))
+	}
+	add("hinge", "Hinge", hinges, count(len(b.cart.Doors), "door", "doors"))
+	add("latch", "Latch or catch", drawers+len(b.cart.Doors), "one for each front, so that it stays shut while rolling")
+	add("shelf-pin", "Shelf pin", 4*b.loose, "4 to a loose shelf")
 	screws, joints := 0, 0
 	for _, j := range b.cart.Joints {
 		if j.Kind == part.Butt {
@@ -311,6 +338,15 @@ func Screws(l measure.Length) int {
 		n += int((rest - 1) / (7 * in))
 	}
 	return n
+}
+
+// Hinges returns how many hinges a door of height h takes: two, three from 40 in
+// or 1016 mm on (common practice, no source).
+func Hinges(h measure.Length) int {
+	if h >= 40*in {
+		return 3
+	}
+	return 2
 }
 
 // spare adds one in ten, rounded up.
@@ -344,14 +380,4 @@ func count(n int, one, many string) string {
 		return "1 " + one
 	}
 	return itoa(n) + " " + many
-}
-
-// slideLength returns the length of the slides, 0 if none fits, and the depth
-// there is for them.
-func (b *builder) slideLength(front measure.Length) (slide, depth measure.Length) {
-	depth = b.inside - front
-	if s := b.p.Drawers.SlideLength; s > 0 {
-		return s, depth
-	}
-	return stock.LongestSlide(b.t.Metric, depth), depth
 }

@@ -185,8 +185,7 @@ func reveals(t *testing.T, c Cart) {
 		}
 	}
 	for n, d := range c.Drawers {
-		bay := c.Bays[d.Bay].Clear
-		if d.GapLeft+d.Front.Size(geom.X)+d.GapRight != bay.Size(geom.X) {
+		if d.GapLeft+d.Front.Size(geom.X)+d.GapRight != c.Bays[d.Bay].Width {
 			t.Errorf("drawer %d: gaps and front do not fill the bay", n+1)
 		}
 		for _, g := range []measure.Length{d.GapRight, d.GapAbove} {

@@ -34,15 +34,20 @@ type Cart struct {
 	Hardware []Hardware
 	// Drawers, in the order of bays, then from the top down.
 	Drawers []Drawer
+	Doors   []Door
 	// Case is the outer box of the carcass without worktop and casters.
 	Case geom.Box
 }
 
 // A Bay is a column between two uprights.
 type Bay struct {
-	Name     string
-	Clear    geom.Box // between the uprights, from the bottom to the top
-	Openings []Opening
+	Name string
+	// Inside is the room between the uprights; Clear the opening that is left
+	// of it in the face: less, if a face frame stands before it.
+	Inside, Clear geom.Box
+	// Width and Height of the opening to build for: as measured, else Clear's.
+	Width, Height measure.Length
+	Openings      []Opening
 }
 
 // An Opening is a cell of a bay.
@@ -59,9 +64,9 @@ type Opening struct {
 // A Drawer is the sizes of one drawer.
 type Drawer struct {
 	Bay, Opening int // indices
-	// Box is the outside of the box, Front the show front.
-	Box, Front geom.Box
-	Slide      measure.Length // length of its slides
+	// Box is the outside of the box, Inside its room, Front the show front.
+	Box, Inside, Front geom.Box
+	Slide              measure.Length // length of its slides
 	// GapSide is the reveal left and right; GapAbove and GapBelow the others.
 	GapLeft, GapRight, GapAbove, GapBelow measure.Length
 	// Side is the space on each side of the box.
@@ -71,6 +76,14 @@ type Drawer struct {
 	// Pull is the hole spacing, Pulls how many.
 	Pull  measure.Length
 	Pulls int
+}
+
+// A Door is one leaf on an opening. Its part is the one with Part.Door equal to
+// its number, from 1.
+type Door struct {
+	Bay, Opening int      // indices
+	Front        geom.Box // shut
+	Hinge        string   // "left" or "right"
 }
 
 // A Link is one member of the height chain.

@@ -59,9 +59,36 @@ const (
 	// Args: groove depth (Length), thickness of the box side (Length).
 	// Example: groove-deep.json
 	GrooveDeep issue.Code = "design.groove-deep"
-	// NoDoor: doors are kept in the file but not planned yet; the opening is
-	// left open. Args: opening name (string). Example: no-door.json
-	NoDoor issue.Code = "design.no-door"
+	// DoorNarrow: there is no room for the doors. Args: opening name (string),
+	// width of one door that would remain (Length), the least (Length).
+	// Example: door-narrow.json
+	DoorNarrow issue.Code = "design.door-narrow"
+	// Pass: a thing stands in its opening but does not pass the face frame on
+	// its way in. Args: opening name (string), thing (string), "wide" or
+	// "high" (string), need (Length), have (Length), short by (Length).
+	// Example: pass.json
+	Pass issue.Code = "design.pass"
+	// FrameWide: a face frame leaves no opening. Args: bay name (string), what
+	// is left of it (Length), the least (Length). Example: frame-wide.json
+	FrameWide issue.Code = "design.frame-wide"
+	// HoleOff: a hole does not lie in its panel. Args: hole name (string), panel
+	// (string), least distance from an edge (Length). Example: hole-off.json
+	HoleOff issue.Code = "design.hole-off"
+	// HoleHits: a hole meets another part. Args: hole name (string), panel
+	// (string), the other part (string). Example: hole-hits.json
+	HoleHits issue.Code = "design.hole-hits"
+	// Doubt: a measured size is far from the planned one. Args: bay name
+	// (string), which size (string), measured (Length), planned (Length),
+	// difference (Length). Example: doubt.json
+	Doubt issue.Code = "design.doubt"
+	// Tapers: the bay is wider at one end than at the other. Args: bay name
+	// (string), width at the front (Length), at the back (Length), difference
+	// (Length). Example: tapers.json
+	Tapers issue.Code = "design.tapers"
+	// OutOfSquare: the diagonals differ. Args: bay name (string), difference
+	// of the diagonals (Length), how far the opening leans over its height
+	// (Length). Example: out-of-square.json
+	OutOfSquare issue.Code = "design.out-of-square"
 	// NoBack: without a back nothing keeps the case from racking. No args.
 	// Example: no-back.json
 	NoBack issue.Code = "design.no-back"

@@ -7,13 +7,20 @@ import (
 	"cartwright/engine/part"
 )
 
+// face covers the front of the case: with strips, with a frame, or not at all.
+func (b *builder) face() {
+	switch b.faceKind {
+	case "strips":
+		b.strips()
+	case "frame":
+		b.faceFrame()
+	}
+}
+
 // strips covers the front edges of the case, and of the worktop if wanted, with
 // solid wood. A strip is ripped from a board: the board's thickness covers the
 // ply edge and stands proud of it until it is flushed after glue-up.
 func (b *builder) strips() {
-	if b.lip == 0 {
-		return
-	}
 	f := &b.p.Cabinet.Face
 	_, board := b.material("cabinet.face.material", "the face strips", f.Material, in*3/4, 19*mm)
 	strip := func(id part.ID, name string, to part.ID, long, ply measure.Length, axis geom.Axis, at geom.Box, why part.Reason) {
@@ -45,7 +52,13 @@ func (b *builder) strips() {
 	bot, _ := find(b.cart.Parts, "bottom")
 	strip("strip-bottom", "Face strip, bottom", "bottom", bot.Length, b.ply, geom.X,
 		box(bot.Box.Min[geom.X], 0, foot, bot.Length, b.lip, b.ply), given("as long as the bottom", bot.Length))
-	if top, ok := find(b.cart.Parts, "top"); ok && b.p.Cabinet.Top.Strips {
+	for _, id := range b.uppers {
+		if p, _ := find(b.cart.Parts, id); p.Box.Min[geom.Y] == b.lip {
+			strip("strip-"+id, "Face strip, upper", id, p.Length, b.ply, geom.X,
+				box(p.Box.Min[geom.X], 0, p.Box.Min[geom.Z], p.Length, b.lip, b.ply), given("as long as its panel", p.Length))
+		}
+	}
+	if top, ok := find(b.cart.Parts, "top"); ok && b.topStrip() > 0 {
 		t := b.topBox
 		thick := t.Size(geom.Z)
 		x, y, z := t.Min[geom.X]-b.lip, t.Min[geom.Y]-b.lip, t.Min[geom.Z]
@@ -62,6 +75,73 @@ func (b *builder) strips() {
 		}
 	}
 	for _, id := range b.strip {
+		b.rest(id)
+	}
+}
+
+// faceFrame places stiles before the sides and partitions, and rails between
+// them at top and bottom, all flush in front.
+func (b *builder) faceFrame() {
+	f := &b.p.Cabinet.Face
+	m, _ := b.p.Material(f.Material)
+	stile := b.t.Floor(b.def(f.Stile, in*3/2, 38*mm))
+	rail := b.t.Floor(b.def(f.Rail, in*3/2, 38*mm))
+	foot, tall := b.z1-b.side, b.side
+	if b.under {
+		foot, tall = b.z0-b.ply, b.t.Floor(b.side+b.ply)
+	}
+	rail = min(rail, b.t.Floor(tall/4))
+	why := given("height of the case", b.z1-foot).RoundedBy(b.t.Floor)
+	thick := own(m, b.lip)
+	add := func(id part.ID, name string, l, w measure.Length, la, wa geom.Axis, at geom.Box, long, wide part.Reason) part.ID {
+		b.frames = append(b.frames, id)
+		return b.add(part.Part{ID: id, Name: name, Material: f.Material, Length: l, Width: w, Thick: b.lip, LengthAxis: la, WidthAxis: wa,
+			Box: at, Reasons: [3]part.Reason{long, wide, thick}, Front: "face"})
+	}
+	n := len(b.ups)
+	b.stileX = make([][2]measure.Length, n)
+	stiles := make([]part.ID, n)
+	for i := range b.ups {
+		// Outer stiles are flush with the sides, inner ones centred.
+		x := b.xs[i] + (b.ply-stile)/2
+		switch i {
+		case 0:
+			x = 0
+		case n - 1:
+			x = b.width - stile
+		}
+		b.stileX[i] = [2]measure.Length{x, x + stile}
+		stiles[i] = "stile-" + b.ups[i]
+	}
+	for i := range n - 1 {
+		if left := b.stileX[i+1][0] - b.stileX[i][1]; left < b.leastBay() {
+			b.f.Add(issue.Block, FrameWide, []string{"cabinet.face.stile", "cabinet.bays." + itoa(i)}, "Bay "+itoa(i+1), left, b.leastBay())
+			b.baysFit = false
+			b.stileX = nil
+			return
+		}
+	}
+	for i, id := range stiles {
+		add(id, "Face stile", tall, stile, geom.Z, geom.X, box(b.stileX[i][0], 0, foot, stile, b.lip, tall), why, given("width of a stile", stile))
+		b.join(part.Faced, id, b.ups[i])
+	}
+	b.railTop, b.railBottom = b.z1-rail, foot+rail
+	for i := range n - 1 {
+		x0, x1 := b.stileX[i][1], b.stileX[i+1][0]
+		long := part.Sum(part.Term{Name: "between the stiles", Times: 1, Value: x1 - x0}).RoundedBy(b.t.Floor)
+		x := x0 + (x1-x0-long.Result)/2
+		for _, r := range []struct {
+			id part.ID
+			z  measure.Length
+		}{{"rail-top-", b.railTop}, {"rail-bottom-", foot}} {
+			id := add(r.id+part.ID(itoa(i+1)), "Face rail", long.Result, rail, geom.X, geom.Z, box(x, 0, r.z, long.Result, b.lip, rail), long, given("width of a rail", rail))
+			b.join(part.Butt, id, stiles[i], stiles[i+1])
+			if r.id == "rail-bottom-" {
+				b.join(part.Faced, id, "bottom")
+			}
+		}
+	}
+	for _, id := range b.frames {
 		b.rest(id)
 	}
 }

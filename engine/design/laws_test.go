@@ -49,12 +49,15 @@ func laws(t *testing.T, name string, c Cart) {
 		}
 	}
 	for n, d := range c.Drawers {
-		bay := c.Bays[d.Bay].Clear
-		if d.Box.Size(geom.X)+2*d.Side > bay.Size(geom.X) || bay.Size(geom.X)-d.Box.Size(geom.X)-2*d.Side > 1 {
+		bay := c.Bays[d.Bay]
+		if room := bay.Width - d.Box.Size(geom.X) - 2*d.Side; room < 0 || room > 1 {
 			t.Errorf("%s: drawer %d and its slides do not fill the bay", name, n+1)
 		}
-		if d.Front.Min[geom.Z] < bay.Min[geom.Z] || d.Front.Max[geom.Z] > bay.Max[geom.Z] {
-			t.Errorf("%s: front %d leaves its bay", name, n+1)
+		if d.Side <= 0 {
+			t.Errorf("%s: drawer %d has no room beside it", name, n+1)
+		}
+		if d.Box.Min[geom.Z] < bay.Clear.Min[geom.Z] || d.Front.Max[geom.Z] > bay.Clear.Max[geom.Z] {
+			t.Errorf("%s: drawer %d leaves its bay", name, n+1)
 		}
 	}
 	for _, x := range Verify(c) {
@@ -80,16 +83,26 @@ func random(r *rand.Rand, base *project.Project) *project.Project {
 	c.Width = on(between(500*mm, 1500*mm))
 	c.Depth = on(between(380*mm, 800*mm))
 	c.Bottom = pick("under", "between")
-	c.Back.Kind = pick("frame", "panel", "none")
+	c.Upper = pick("", "sides", "stretchers", "sub-top")
+	c.Back.Kind = pick("frame", "panel", "between", "let-in", "none")
 	c.Back.Rail = on(between(30*mm, 90*mm))
-	c.Face.Kind = pick("bare", "strips")
+	c.Face.Kind = pick("bare", "strips", "frame")
+	c.Face.Stile, c.Face.Rail = on(between(20*mm, 60*mm)), on(between(20*mm, 60*mm))
+	p.Base.Kind = pick("", "casters", "feet")
+	p.Base.Foot = on(between(0, 150*mm))
+	if r.IntN(3) == 0 {
+		p.Base.Pad = c.Material
+	}
 	c.Face.Thick = on(between(3*mm, 12*mm))
 	c.Top.Layers = 1 + r.IntN(2)
 	c.Top.Strips = r.IntN(2) == 0
 	c.Top.Overhang = project.Sides{Left: on(between(0, 60*mm)), Right: on(between(0, 60*mm)), Front: on(between(0, 60*mm)), Back: on(between(0, 60*mm))}
 	p.LineUp.Role = pick("receives", "feeds", "both", "beside")
 	p.LineUp.Surface += between(-20*mm, 100*mm)
-	p.Drawers.Joint = pick("groove", "under")
+	p.Drawers.Joint = pick("groove", "under", "inside")
+	p.Drawers.Fit = pick("", "inset", "overlay")
+	p.Drawers.Slide = pick("ball", "ball", "ball", "wood")
+	p.Drawers.Runner = c.Face.Material
 	p.Drawers.Gap = between(1*mm, 4*mm)
 	p.Drawers.Allowance = between(400*measure.UM, 1500*measure.UM)
 	p.Drawers.SlideLength = 0
@@ -101,11 +114,19 @@ func random(r *rand.Rand, base *project.Project) *project.Project {
 			b.Width = on(between(100*mm, c.Width/measure.Length(n)))
 		}
 		for range 1 + r.IntN(4) {
-			o := project.Opening{Kind: pick("drawer", "drawer", "open", "shelf"), Share: 1 + r.IntN(3)}
+			o := project.Opening{Kind: pick("drawer", "drawer", "open", "shelf", "door"), Share: 1 + r.IntN(3),
+				Doors: r.IntN(3), Hinge: pick("", "left", "right"), Pins: max(r.IntN(6)-3, 0)}
 			if r.IntN(4) == 0 {
 				o.Height = on(between(60*mm, 120*mm))
 			}
 			b.Openings = append(b.Openings, o)
+		}
+		if r.IntN(5) == 0 {
+			m := between(60*mm, 400*mm)
+			if b.Width > 0 {
+				m = b.Width + between(-5*mm, 5*mm)
+			}
+			b.Measured = &project.Measured{Front: m, Back: m + between(-3*mm, 3*mm), DiagonalA: between(400*mm, 410*mm), DiagonalB: between(400*mm, 410*mm)}
 		}
 		c.Bays = append(c.Bays, b)
 	}

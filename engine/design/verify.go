@@ -59,11 +59,16 @@ func Verify(c Cart) issue.List {
 			group[root(ia)] = root(ib)
 		}
 	}
-	// A drawer hangs on its slides; everything else on the first part.
-	first := map[int]int{}
+	// A drawer hangs on its slides, a door on its hinges, a loose shelf lies
+	// on pins; everything else hangs on the first part.
+	first := map[[2]int]int{}
 	for i, p := range c.Parts {
-		if k, ok := first[p.Drawer]; !ok {
-			first[p.Drawer] = i
+		if p.Loose {
+			continue
+		}
+		moves := [2]int{p.Drawer, p.Door}
+		if k, ok := first[moves]; !ok {
+			first[moves] = i
 		} else if root(k) != root(i) {
 			l.Add(issue.Block, Loose, []string{string(p.ID)}, p.Name)
 		}

@@ -402,7 +402,7 @@ func (v *cartView) section() {
 	for _, t := range v.c.Things {
 		switch t.Kind {
 		case design.PullThing:
-			if d := v.c.Drawers[t.Drawer-1]; d.Bay == bay {
+			if t.Drawer > 0 && v.c.Drawers[t.Drawer-1].Bay == bay {
 				r := v.flank(t.Box)
 				v.Add(scene.Area{Pts: scene.R(r.Min.X, r.Mid().Y-2*px, r.W(), 4*px).Corners(), Fill: scene.Ink})
 			}

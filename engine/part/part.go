@@ -49,6 +49,10 @@ type Part struct {
 	// Drawer is the 1-based number of the drawer the part moves with, 0 for
 	// what stands still.
 	Drawer int
+	// Door is the 1-based number of the door that the part is, 0 for none.
+	Door int
+	// Loose parts lie on pins and are held by nothing.
+	Loose bool
 	// Front names the edge or face that shows: "front edge", "face", "".
 	Front string
 }

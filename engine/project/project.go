@@ -94,17 +94,24 @@ type Cabinet struct {
 	Depth    measure.Length `json:"depth"`    // outside, strips and back included
 	Material string         `json:"material"` // of sides, bottom, partitions
 	Bottom   string         `json:"bottom"`   // "under" the sides (default) or "between" them
-	Back     Back           `json:"back"`
-	Face     Face           `json:"face"`
-	Top      Top            `json:"top"`
-	Bays     []Bay          `json:"bays"` // from left to right
-	Holes    []PanelHole    `json:"holes"`
-	Unknown  Unknown        `json:"-"`
+	// Upper is what the worktop lies on: "sides" (default: on the sides
+	// alone), "stretchers" (two rails laid flat) or "sub-top" (a full panel).
+	Upper     string         `json:"upper"`
+	Stretcher measure.Length `json:"stretcher"` // width of a stretcher; default 4 in, or 100 mm
+	Back      Back           `json:"back"`
+	Face      Face           `json:"face"`
+	Top       Top            `json:"top"`
+	Bays      []Bay          `json:"bays"` // from left to right
+	Holes     []PanelHole    `json:"holes"`
+	Unknown   Unknown        `json:"-"`
 }
 
 // Back is what closes the back.
 type Back struct {
-	Kind    string         `json:"kind"`  // "frame" (default), "panel", "none"
+	// Kind is "frame" (default: rails and stiles with a skin behind), "panel"
+	// (laid on from behind), "between" (a panel between the sides), "let-in"
+	// (a panel in rabbets of the sides), "none".
+	Kind    string         `json:"kind"`
 	Frame   string         `json:"frame"` // material of rails and stiles
 	Rail    measure.Length `json:"rail"`  // their width; default 2 1/2 in, or 64 mm
 	Skin    string         `json:"skin"`  // material of the skin or panel
@@ -113,9 +120,11 @@ type Back struct {
 
 // Face is how the front edges of the case are covered.
 type Face struct {
-	Kind     string         `json:"kind"`     // "bare" (default) or "strips"
-	Material string         `json:"material"` // of the strips
-	Thick    measure.Length `json:"thick"`    // how far they stand out; default 1/4 in, or 6 mm
+	Kind     string         `json:"kind"`     // "bare" (default), "strips", or "frame": a face frame of stiles and rails
+	Material string         `json:"material"` // of strips or frame
+	Thick    measure.Length `json:"thick"`    // how far strips stand out; default 1/4 in, or 6 mm
+	Stile    measure.Length `json:"stile"`    // width of the stiles of a face frame; default 1 1/2 in, or 38 mm
+	Rail     measure.Length `json:"rail"`     // width of its rails; default 1 1/2 in, or 38 mm
 	Unknown  Unknown        `json:"-"`
 }
 
@@ -134,13 +143,28 @@ type Bay struct {
 	Width    measure.Length `json:"width"` // clear; 0: a share of what is left
 	Share    int            `json:"share"` // default 1
 	Openings []Opening      `json:"openings"`
+	Measured *Measured      `json:"measured"` // after glue-up
 	Unknown  Unknown        `json:"-"`
+}
+
+// Measured is what a bay's opening really is once the case stands. Zero: not
+// measured.
+type Measured struct {
+	Front     measure.Length `json:"front"` // clear width at the front
+	Back      measure.Length `json:"back"`  // and at the back
+	Height    measure.Length `json:"height"`
+	DiagonalA measure.Length `json:"diagonalA"` // across the opening, corner to corner
+	DiagonalB measure.Length `json:"diagonalB"`
+	Unknown   Unknown        `json:"-"`
 }
 
 // An Opening is a cell of a bay, from the top down.
 type Opening struct {
 	Name   string         `json:"name"`
 	Kind   string         `json:"kind"`   // "drawer", "open" (default), "shelf" (open, with a shelf as its floor), "door"
+	Doors  int            `json:"doors"`  // behind which it lies: 1 (default) or 2
+	Hinge  string         `json:"hinge"`  // of a single door: "left" (default) or "right"
+	Pins   int            `json:"pins"`   // loose shelves on pins in it
 	Height measure.Length `json:"height"` // of the front, or clear; 0: a share of the rest
 	Share  int            `json:"share"`  // default 1
 	Holds  *Thing         `json:"holds"`
@@ -172,13 +196,15 @@ type PanelHole struct {
 
 // Drawers says how all drawers are made.
 type Drawers struct {
-	Slide       string         `json:"slide"`       // "ball" (default): side-mounted ball-bearing slides
+	Slide       string         `json:"slide"`       // "ball" (default): side-mounted ball-bearing slides; "wood": wooden runners under the box
+	Runner      string         `json:"runner"`      // material of wooden runners
+	Fit         string         `json:"fit"`         // of fronts and doors: "inset" (default) or "overlay"
 	SlideThick  measure.Length `json:"slideThick"`  // of one slide; default 1/2 in, or 12.7 mm
 	SlideLength measure.Length `json:"slideLength"` // 0: the longest that fits
 	Allowance   measure.Length `json:"allowance"`   // the box is this much narrower; default 1/32 in, or 0.8 mm
 	Box         string         `json:"box"`         // material of sides, front, back
 	Bottom      string         `json:"bottom"`      // material of the bottom
-	Joint       string         `json:"joint"`       // of the bottom: "groove" (default) or "under"
+	Joint       string         `json:"joint"`       // of the bottom: "groove" (default), "under" the box, or "inside" it on pocket screws
 	Groove      measure.Length `json:"groove"`      // its depth; default 1/4 in, or 6 mm, at most half the box side
 	Front       string         `json:"front"`       // material of the show front
 	Gap         measure.Length `json:"gap"`         // reveal round a front; default 3/32 in, or 2.5 mm
@@ -190,6 +216,9 @@ type Drawers struct {
 
 // Base is what the case stands on.
 type Base struct {
+	Kind    string         `json:"kind"` // "casters" (default) or "feet"
+	Foot    measure.Length `json:"foot"` // height of the feet
+	Pad     string         `json:"pad"`  // material of pads glued under the bottom for the casters' screws; "" for none
 	Caster  Caster         `json:"caster"`
 	Inset   measure.Length `json:"inset"` // of the plates from the edges of the bottom; default 1/2 in, or 12 mm
 	Unknown Unknown        `json:"-"`
