@@ -30,6 +30,11 @@ func Car(p *project.Project) []nest.Size {
 	}
 	fits := []nest.Size{{L: c.FloorLength, W: flat}}
 	if tilted := Tilted(c.OpeningWidth, c.OpeningHeight, thickest(p)); tilted > flat {
+		step := measure.MM
+		if !p.Measure().Metric {
+			step = measure.Inch / 16
+		}
+		tilted -= tilted % step
 		fits = append(fits, nest.Size{L: c.FloorLength, W: tilted})
 	}
 	if c.Longest > c.FloorLength {
@@ -47,9 +52,8 @@ func thickest(p *project.Project) (t measure.Length) {
 
 // Tilted returns the widest panel of the given thickness that passes a w by h
 // opening tilted: at the angle of the diagonal d it may be
-// d − thick × max(w/h, h/w) wide, rounded down to a millimetre. That is a
-// little less than the best angle allows, so it errs to the safe side. 0 if the
-// opening is not known.
+// d − thick × max(w/h, h/w) wide. That is a little less than the best angle
+// allows, so it errs to the safe side. 0 if the opening is not known.
 func Tilted(w, h, thick measure.Length) measure.Length {
 	if w <= 0 || h <= 0 {
 		return 0
@@ -57,5 +61,5 @@ func Tilted(w, h, thick measure.Length) measure.Length {
 	a, b := float64(w), float64(h)
 	d := math.Sqrt(float64(a*a) + float64(b*b))
 	d -= float64(float64(thick) * (max(a, b) / min(a, b)))
-	return max(0, measure.Length(d)/measure.MM*measure.MM)
+	return max(0, measure.Length(d))
 }

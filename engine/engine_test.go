@@ -5,6 +5,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"cartwright/engine"
@@ -60,10 +61,15 @@ func whole(t testing.TB, p *project.Project) engine.Result {
 	return engine.Finish(p, r, plan(t, r.Job, 1000))
 }
 
-// TestDemos: both demos run from project to saw without a problem, all parts
+// TestDemos: all starting points run from project to saw without a problem, all parts
 // placed, and twice the same to the byte.
 func TestDemos(t *testing.T) {
-	for _, name := range []string{"jointer-stand", "sharpening-cart"} {
+	files, err := filepath.Glob("../testdata/projects/*.json")
+	if err != nil || len(files) < 7 {
+		t.Fatalf("%d starting points, %v", len(files), err)
+	}
+	for _, name := range files {
+		name = strings.TrimSuffix(filepath.Base(name), ".json")
 		p := open(t, name)
 		r := whole(t, p)
 		if n := r.Findings.Problems(); n != 0 || len(r.Plan.Left) != 0 {
@@ -75,7 +81,7 @@ func TestDemos(t *testing.T) {
 				made++
 			}
 		}
-		if len(r.Steps.Shop) < 20 || made == 0 {
+		if len(r.Steps.Shop) < 15 || made == 0 {
 			t.Errorf("%s: %d cuts, %d of which free a part", name, len(r.Steps.Shop), made)
 		}
 		if r.Steps.Moves > r.Steps.Naive {
@@ -136,7 +142,7 @@ func TestCar(t *testing.T) {
 		t.Fatalf("car = %v", car)
 	}
 	d := math.Hypot(40, 28) - 0.75*40/28
-	if got := float64(car[1].W) / float64(in); car[1].L != 62*in || math.Abs(got-d) > 0.04 || got > d {
+	if got := float64(car[1].W) / float64(in); car[1].L != 62*in || math.Abs(got-d) > 0.0625 || got > d {
 		t.Errorf("tilted %v × %.3f in, by hand 62 × %.3f", car[1].L, got, d)
 	}
 	if car[2].L != 98*in || car[2].W != 8*in {

@@ -44,9 +44,9 @@ func (b *builder) base() {
 	if !ok || high <= 0 {
 		return
 	}
-	name, weight, pads := b.casterName(), c.Weight, b.p.Base.Pad != ""
+	kind, name, weight, pads := CasterThing, b.casterName(), c.Weight, b.p.Base.Pad != ""
 	if !b.onCasters() {
-		name, weight, pads = "Foot", 0, false
+		kind, name, weight, pads = FootThing, "Foot", 0, false
 	}
 	lo, hi := bot.Box.Min, bot.Box.Max
 	wide := plate
@@ -66,7 +66,7 @@ func (b *builder) base() {
 					LengthAxis: geom.X, WidthAxis: geom.Y, Box: box(x, y, z, wide, wide, pad),
 					Reasons: [3]part.Reason{size, size, own(m, pad)}, Grain: part.AnyWay}), "bottom")
 			}
-			b.cart.Things = append(b.cart.Things, Thing{Kind: CasterThing, Name: name, Weight: weight,
+			b.cart.Things = append(b.cart.Things, Thing{Kind: kind, Name: name, Weight: weight,
 				Box: box(x, y, 0, plate, plate, z)})
 		}
 	}

@@ -100,6 +100,7 @@ type ThingKind int
 const (
 	MachineThing ThingKind = iota
 	CasterThing
+	FootThing
 	SlideThing
 	PullThing
 	HeldThing

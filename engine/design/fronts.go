@@ -141,6 +141,11 @@ func (b *builder) holds(path string, bay *Bay, op *Opening, t *project.Thing) {
 		_, thick := b.drawerMaterial("drawers.front", "fronts", b.p.Drawers.Front, in*3/4, 18*mm)
 		room.Min[geom.Y] += thick
 	}
+	for _, q := range b.cart.Parts { // under the lowest loose shelf
+		if q.Loose && q.Box.Overlaps(room) {
+			room.Max[geom.Z] = min(room.Max[geom.Z], q.Box.Min[geom.Z])
+		}
+	}
 	if op.Drawer > 0 { // inside the box
 		d := b.cart.Drawers[op.Drawer-1]
 		room = d.Inside

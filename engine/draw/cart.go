@@ -92,7 +92,7 @@ func (v *cartView) layout() {
 	}
 	high := v.all.Max[geom.Z]
 	for _, t := range v.c.Things {
-		if t.Kind == design.CasterThing || t.Kind == design.MachineThing {
+		if t.Kind == design.MachineThing {
 			high = max(high, t.Box.Max[geom.Z])
 		}
 	}
@@ -225,36 +225,41 @@ func (v *cartView) front() {
 		v.caption(v.x(v.all.Min[geom.X]), v.x(v.all.Max[geom.X]), "front")
 	}
 	for _, t := range v.c.Things {
-		if t.Kind == design.CasterThing {
-			v.caster(v.face(t.Box), v.c.Case.Min[geom.Z])
-		}
+		v.stand(t, v.face(t.Box))
 	}
-	covered := false
-	for _, p := range v.c.Parts {
-		covered = covered || p.ID == "strip-bottom"
-	}
-	// Case and worktop on their edges.
+	// What is behind goes first: panels on their edges, then the face.
+	faced := v.faced()
 	for _, p := range v.c.Parts {
 		switch {
-		case p.Drawer > 0 || p.ID == "back-skin" || isBackFrame(p.ID) || p.Proud != 0 || p.LengthAxis == geom.Y:
-			continue // behind, or drawn with what it covers
+		case p.Drawer > 0 || p.Door > 0 || p.ThickAxis() == geom.Y && p.Front != "face" || p.LengthAxis == geom.Y || p.Proud != 0 || v.behindDoor(p):
+			continue // behind, or drawn with what covers it
+		}
+		if p.Front == "face" && p.ThickAxis() == geom.Y {
+			continue // the face frame
 		}
 		r := v.face(p.Box)
-		top := p.ID == "top" || p.ID == "top-2"
-		if top {
+		if top := p.ID == "top" || p.ID == "top-2"; top {
 			if s, ok := v.part("strip-top-front"); ok {
-				r = v.face(s.Box)
 				if p.ID == "top-2" {
 					continue
 				}
-				v.ply(r, true)
-				v.spotPart(p, r)
+				v.ply(v.face(s.Box), true)
+				v.spotPart(p, v.face(s.Box))
 				continue
 			}
+			v.ply(r, false)
+		} else {
+			v.ply(r, faced[p.ID])
 		}
-		v.ply(r, covered && !top && p.Front == "front edge" && !isShelf(p))
 		v.spotPart(p, r)
 	}
+	for _, p := range v.c.Parts {
+		if p.Drawer == 0 && p.Door == 0 && p.Front == "face" && p.ThickAxis() == geom.Y {
+			v.ply(v.face(p.Box), true)
+			v.spotPart(p, v.face(p.Box))
+		}
+	}
+	v.holes(geom.Y, v.face)
 	for _, t := range v.c.Things {
 		if t.Kind == design.HeldThing && t.Drawer == 0 {
 			v.ghost(t, v.face(t.Box), true)
@@ -263,38 +268,103 @@ func (v *cartView) front() {
 	for n, d := range v.c.Drawers {
 		v.drawerFront(n, d)
 	}
+	for n, d := range v.c.Doors {
+		v.door(n, d)
+	}
 	for _, t := range v.c.Things {
 		switch t.Kind {
 		case design.PullThing:
 			r := v.face(t.Box)
-			mid := r.Mid()
-			v.Add(scene.Area{Pts: scene.R(r.Min.X, mid.Y-2*px, r.W(), 4*px).Corners(), Fill: scene.Ink})
+			if r.W() > r.H() {
+				r = scene.R(r.Min.X, r.Mid().Y-2*px, r.W(), 4*px)
+			} else {
+				r = scene.R(r.Mid().X-2*px, r.Min.Y, 4*px, r.H())
+			}
+			v.Add(scene.Area{Pts: r.Corners(), Fill: scene.Ink})
 		case design.MachineThing:
 			v.ghost(t, v.face(t.Box), true)
 		}
 	}
 }
 
-func isBackFrame(id part.ID) bool {
-	switch id {
-	case "back-stile-left", "back-stile-right", "back-rail-top", "back-rail-bottom":
-		return true
+// faced tells which parts have their front edge behind a strip.
+func (v *cartView) faced() map[part.ID]bool {
+	m := map[part.ID]bool{}
+	for _, j := range v.c.Joints {
+		for _, pair := range [2][2]part.ID{{j.A, j.B}, {j.B, j.A}} {
+			if p, ok := v.part(pair[0]); ok && p.Proud != 0 && j.Kind == part.Glued {
+				m[pair[1]] = true
+			}
+		}
+	}
+	return m
+}
+
+// behindDoor reports whether a part cannot be seen for a door.
+func (v *cartView) behindDoor(p part.Part) bool {
+	for _, d := range v.c.Doors {
+		f := d.Front
+		if f.Min[geom.X] <= p.Box.Min[geom.X]+20*measure.MM && (p.Box.Min[geom.X]+p.Box.Max[geom.X])/2 <= f.Max[geom.X]+p.Box.Size(geom.X)/2 &&
+			f.Min[geom.Z] < p.Box.Min[geom.Z] && p.Box.Max[geom.Z] < f.Max[geom.Z] {
+			return true
+		}
 	}
 	return false
 }
 
-func isShelf(p part.Part) bool { return p.Name == "Shelf" }
+// door draws a leaf with the lines that meet at its hinges.
+func (v *cartView) door(n int, d design.Door) {
+	r := v.face(d.Front)
+	v.box(r, scene.Sheet, scene.Medium, scene.Ink)
+	near, far := r.Min.X, r.Max.X
+	if d.Hinge == "right" {
+		near, far = far, near
+	}
+	v.line(scene.Hidden, scene.Rule, scene.Pt{X: far, Y: r.Min.Y}, scene.Pt{X: near, Y: r.Mid().Y}, scene.Pt{X: far, Y: r.Max.Y})
+	for _, p := range v.c.Parts {
+		if p.Door == n+1 {
+			v.spotPart(p, r)
+		}
+	}
+	l := scene.Label{Text: "door", Size: 14 * px, Tone: scene.Ink2, At: r.Mid(), Back: scene.Sheet}
+	if l.Extent().W() < r.W()-20*px {
+		v.fit(l, r.Mid())
+	}
+}
+
+// holes draws the holes of panels that face the view, as hidden circles.
+func (v *cartView) holes(axis geom.Axis, at func(geom.Box) scene.Rect) {
+	for _, p := range v.c.Parts {
+		if p.ThickAxis() != axis || p.Drawer > 0 {
+			continue
+		}
+		for _, f := range p.Features {
+			if f.Kind == part.Hole {
+				r := at(f.Box)
+				v.Add(scene.Round{At: r.Mid(), R: min(r.W(), r.H()) / 2, Pen: scene.Hidden, Tone: scene.Ink2})
+			}
+		}
+	}
+}
 
 func (v *cartView) caption(a, b scene.Unit, text string) {
 	v.label(scene.Label{At: scene.Pt{X: (a + b) / 2, Y: v.head}, Text: text, Size: 14 * px, Tone: scene.Ink2})
 }
 
-// caster draws a caster in the room r under the underside at z.
-func (v *cartView) caster(r scene.Rect, under measure.Length) {
+// stand draws a caster or a foot in its room r; other things it leaves alone.
+func (v *cartView) stand(t design.Thing, r scene.Rect) {
+	switch t.Kind {
+	case design.FootThing:
+		v.ply(scene.R(r.Min.X+r.W()/4, r.Min.Y, r.W()/2, r.H()), true)
+		return
+	case design.CasterThing:
+	default:
+		return
+	}
 	h := r.H()
 	wheel := h * 43 / 100
 	mid := scene.Pt{X: r.Mid().X, Y: r.Max.Y - wheel}
-	v.Add(scene.Area{Pts: scene.R(r.Min.X, v.z(under), r.W(), 3*px).Corners(), Fill: scene.Ink})
+	v.Add(scene.Area{Pts: scene.R(r.Min.X, r.Min.Y, r.W(), 3*px).Corners(), Fill: scene.Ink})
 	v.line(scene.Medium, scene.Ink, scene.Pt{X: mid.X - wheel/3, Y: r.Min.Y}, mid, scene.Pt{X: mid.X + wheel/3, Y: r.Min.Y})
 	v.Add(scene.Round{At: mid, R: wheel, Fill: scene.Sheet, Pen: scene.Medium, Tone: scene.Ink}, scene.Round{At: mid, R: 3 * px, Fill: scene.Ink})
 	v.take(r)
@@ -357,8 +427,8 @@ func (v *cartView) before(differs func(*design.Cart) bool) bool {
 func (v *cartView) section() {
 	v.caption(v.y(v.all.Min[geom.Y]), v.y(v.all.Max[geom.Y]), "side, cut open")
 	for _, t := range v.c.Things {
-		if t.Kind == design.CasterThing && t.Box.Min[geom.X] < v.c.Case.Max[geom.X]/2 {
-			v.caster(v.flank(t.Box), v.c.Case.Min[geom.Z])
+		if t.Box.Min[geom.X] < v.c.Case.Max[geom.X]/2 {
+			v.stand(t, v.flank(t.Box))
 		}
 	}
 	bay := -1
@@ -392,13 +462,14 @@ func (v *cartView) section() {
 		}
 	}
 	for _, p := range v.c.Parts {
-		if p.Drawer > 0 || p.LengthAxis == geom.Z && p.WidthAxis == geom.Y {
+		if p.Drawer > 0 || p.ThickAxis() == geom.X && p.Proud == 0 {
 			continue // drawn, or an upright
 		}
 		if p.Box.Min[geom.X] < cutX && cutX < p.Box.Max[geom.X] || cutX == 0 {
 			v.ply(v.flank(p.Box), p.Proud != 0)
 		}
 	}
+	v.holes(geom.X, v.flank)
 	for _, t := range v.c.Things {
 		switch t.Kind {
 		case design.PullThing:
