@@ -12,8 +12,8 @@ const (
 func (h *hunt) grow() {
 	for j := range h.shelf {
 		s := &h.shelf[j]
-		if s.yard.stock.AtShop || len(h.job.Car) == 0 || len(s.pats) == 0 || s.pats[0].cuts == 0 {
-			continue
+		if s.yard.stock.AtShop || len(h.job.Car) == 0 || len(h.kinds) == 0 || len(s.pats) == 0 || s.pats[0].cuts == 0 {
+			continue // nothing to cut, or nothing to choose
 		}
 		for range perSlice {
 			if len(s.pats) >= catalogue {
