@@ -28,9 +28,8 @@ func programList() []program {
 // worker is 9 % smaller after brotli, and as fast in its benchmarks.
 func inlined() []string {
 	return []string{
-		"cartwright/engine/geom", "cartwright/engine/measure", "cartwright/engine/nest", "cartwright/engine/scene",
-		"cartwright/wasm/view/...", "cmp", "internal/abi", "internal/bytealg", "internal/chacha8rand",
-		"internal/goarch", "internal/runtime/...", "iter", "math", "math/bits", "math/rand/v2", "runtime", "slices", "unsafe",
+		"cartwright/engine/nest", "cartwright/wasm/view/...", "cmp", "math/bits", "slices",
+		"internal/abi", "internal/bytealg", "internal/chacha8rand", "internal/goarch", "internal/runtime/...", "runtime", "unsafe",
 	}
 }
 
