@@ -70,7 +70,7 @@ func (b *builder) finding(i int, f issue.Finding) node {
 	go_ := item(nil)
 	for _, w := range f.Where {
 		if place, ok := placeOf(w); ok {
-			go_ = button("plain", do(doPlace, "to", string(place), "path", w), attr{"id", "go-" + strconv.Itoa(i)}, text("Show"))
+			go_ = button("plain", do(doPlace, "to", string(place), "path", leaf(w)), attr{"id", "go-" + strconv.Itoa(i)}, text("Show"))
 			break
 		}
 	}
@@ -95,4 +95,26 @@ func placeOf(path string) (Place, bool) {
 		return Parts, true
 	}
 	return "", false
+}
+
+// leaf is the path of a control: the first one of a list or a group.
+func leaf(path string) string {
+	last := path[strings.LastIndexByte(path, '.')+1:]
+	switch {
+	case path == "cabinet.bays":
+		return path + ".0.width"
+	case last == "openings":
+		return path + ".0.height"
+	case last == "holds":
+		return path + ".width"
+	case path == "cabinet.top.overhang":
+		return path + ".front"
+	case isDigit(last[0]) && strings.Contains(path, ".openings."):
+		return path + ".height"
+	case isDigit(last[0]) && strings.HasPrefix(path, "cabinet.bays."):
+		return path + ".width"
+	case isDigit(last[0]):
+		return path + ".length"
+	}
+	return path
 }

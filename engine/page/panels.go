@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"cartwright/engine/issue"
 	"cartwright/engine/measure"
 )
 
@@ -109,8 +110,8 @@ func (v View) measure() measure.Tape {
 type builder struct {
 	View
 	t measure.Tape
-	// at maps a field's path or a part's ID to the index of the first
-	// finding about it that blocks or warns.
+	// at maps the place that a finding names first to the index of the first
+	// such finding that blocks or warns.
 	at map[string]int
 	so progress
 }
@@ -118,10 +119,11 @@ type builder struct {
 func newBuilder(v View) *builder {
 	b := &builder{View: v, t: v.measure(), at: map[string]int{}, so: v.progress()}
 	for i, f := range b.Findings {
-		for _, w := range f.Where {
-			if _, taken := b.at[w]; !taken && f.Level > 0 {
-				b.at[w] = i
-			}
+		if len(f.Where) == 0 || f.Level == issue.Note {
+			continue
+		}
+		if _, taken := b.at[f.Where[0]]; !taken {
+			b.at[f.Where[0]] = i
 		}
 	}
 	return b

@@ -202,12 +202,16 @@ func (b *builder) bays() node {
 		}
 		out = append(out, b.entry("cabinet.bays", i, name,
 			b.length(path+".width", "Width inside", bay.Width, h),
+			b.about(path+".openings"),
 			when(len(cells) > 0, el("p", attr{"class", "small"}, text("From the top down:"))),
 			cells,
 			b.add(path+".openings", "an opening"),
 			more(path, "More about this bay",
 				b.name(path+".name", "Name", bay.Name, name),
 				b.whole(path+".share", "Share of what is left", bay.Share, "1", ""))))
+	}
+	if says := b.about("cabinet.bays"); says != nil {
+		out = append(out, el("div", says))
 	}
 	return append(out, b.add("cabinet.bays", "a bay"))
 }
@@ -241,6 +245,7 @@ func (b *builder) opening(list string, at int, o project.Opening, bay *design.Ba
 	hold := path + ".holds"
 	return div("opening",
 		b.length(path+".height", label, o.Height, h),
+		b.about(path), b.about(hold),
 		more(path, "More about "+name,
 			b.choice(path+".kind", "What it is", kind, openingKinds...),
 			b.name(path+".name", "Name", o.Name, name),
