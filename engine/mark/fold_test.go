@@ -281,3 +281,21 @@ func TestSizes(t *testing.T) {
 		t.Error("the size of a piece counts as a value of its own")
 	}
 }
+
+// FuzzFold: whatever entries a file holds, folding does not panic and does not
+// depend on their order.
+func FuzzFold(f *testing.F) {
+	f.Add(uint64(1), 12)
+	f.Fuzz(func(t *testing.T, seed uint64, n int) {
+		r := rand.New(rand.NewPCG(seed, 9))
+		j := randomJournal(r, max(n, -n)%40)
+		s := Fold(j)
+		for _, m := range s.Done {
+			s.Uses(m)
+		}
+		r.Shuffle(len(j), func(a, b int) { j[a], j[b] = j[b], j[a] })
+		if a, b := stands(s), stands(Fold(j)); a != b {
+			t.Errorf("%q, in another order %q", a, b)
+		}
+	})
+}

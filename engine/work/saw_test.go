@@ -151,7 +151,7 @@ func TestRoughEdges(t *testing.T) {
 		Kerf:  in("1/8"),
 		Store: nest.Store{Cuts: -1, Kerf: in("1/8"), Trim: in("1/4")},
 		Stock: []nest.Stock{{ID: "s", L: in("60"), W: in("20"), Grain: nest.Along, Price: 1}},
-		Parts: []nest.Part{{ID: "p", L: in("20"), W: in("20"), Count: 1}, {ID: "q", L: in("29 3/4"), W: in("9 15/16"), Count: 2}},
+		Parts: []nest.Part{{ID: "p", L: in("20"), W: in("20"), Count: 1}, {ID: "q", L: in("29 3/4"), W: in("9 15/16"), Count: 2}, {ID: "r", L: in("9 5/8"), W: in("20"), Count: 1}},
 	}
 	t1 := planter{job}
 	half := func(core *nest.Node) *nest.Node { return trim("30", "20", core) }
@@ -168,16 +168,20 @@ func TestRoughEdges(t *testing.T) {
 			t1.x(t1.part(0), waste("9 5/8", "20")),
 			[]string{"1 Crosscut R1 at 20 from left, factory edge, p0, waste"}},
 		{"a part there gets its own, at its own size",
-			t1.x(waste("9 5/8", "20"), t1.part(0)),
-			[]string{"1 Crosscut R1 at 9 5/8 from left, factory edge, waste, R1",
+			t1.x(t1.part(2), t1.part(0)),
+			[]string{"1 Crosscut R1 at 9 5/8 from left, factory edge, p2, R1",
 				"2 Crosscut R1 at 20 from left, sawn edge, p0, waste"}},
+		{"with waste at the factory end the rough end is trimmed first",
+			t1.x(waste("9 5/8", "20"), t1.part(0)),
+			[]string{"1 Trim R1 at 29 3/4 from left, factory edge, R1, waste",
+				"2 Crosscut R1 at 20 from right, sawn edge, waste, p0"}},
 		{"two strips that both reach the rough end are trimmed together",
 			t1.y(t1.part(1), t1.part(1)),
 			[]string{"1 Trim R1 at 29 3/4 from left, factory edge, R1, waste",
 				"2 Rip R1 at 9 15/16 from top, factory edge, p1, p1"}},
 	}
 	for _, tt := range tests {
-		lines := []part.Line{{Tag: "p0"}, {Tag: "p1"}}
+		lines := []part.Line{{Tag: "p0"}, {Tag: "p1"}, {Tag: "p2"}}
 		s := Saw(job, plan(tt.core), lines, nil, measure.Tape{})
 		outcome(t, job, plan(tt.core), s)
 		if len(s.Shop) != len(tt.want) {
@@ -191,7 +195,7 @@ func TestRoughEdges(t *testing.T) {
 		}
 	}
 	// The last strip gets no pass of its own: it must measure 9 15/16.
-	s := Saw(job, plan(tests[2].core), nil, nil, measure.Tape{})
+	s := Saw(job, plan(tests[3].core), []part.Line{{}, {}, {}}, nil, measure.Tape{})
 	if c := s.Shop[1]; c.Rest != in("9 15/16") || c.Kinds[1] != ToPart {
 		t.Errorf("rest of %s is %v", say(c), c.Rest)
 	}

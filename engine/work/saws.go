@@ -1,6 +1,8 @@
 package work
 
 import (
+	"slices"
+
 	"cartwright/engine/issue"
 	"cartwright/engine/measure"
 	"cartwright/engine/nest"
@@ -102,14 +104,12 @@ func options(p *pass, saws []project.Saw) (out []option, fenced bool) {
 	return out, fenced
 }
 
-// choose gives every pass its saw. Passes that bring parts of one match group
-// to one size take a saw that can make them all, if there is one.
+// choose gives every pass its saw. Passes of one measure share a setting as
+// far as good saws for them allow; passes that bring parts of one match group
+// to one size take a saw that can make them all, if there is any.
 func (b *builder) choose(saws []project.Saw) {
-	type match struct {
-		name string
-		set  measure.Length
-	}
-	common := map[match][]option{}
+	bySet := map[measure.Length][]int{}
+	var sets []measure.Length
 	for i := range b.shop {
 		p := &b.shop[i]
 		var fenced bool
@@ -119,26 +119,101 @@ func (b *builder) choose(saws []project.Saw) {
 			if p.Verb == Crosscut {
 				p.use.guide = Stop
 			}
-			if len(saws) > 0 {
-				if fenced {
-					b.steps.Findings.Add(issue.Warn, ShortOnFence, []string{p.ID}, p.Piece.Name, p.line(), p.Set)
-				} else {
-					b.steps.Findings.Add(issue.Warn, NoSaw, []string{p.ID}, p.Piece.Name, p.Set, p.line())
-				}
+			switch {
+			case len(saws) == 0:
+			case fenced:
+				b.steps.Findings.Add(issue.Warn, ShortOnFence, []string{p.ID}, p.Piece.Name, p.line(), p.Set)
+			default:
+				b.steps.Findings.Add(issue.Warn, NoSaw, []string{p.ID}, p.Piece.Name, p.Set, p.line())
 			}
-		} else {
-			p.use = p.opts[0]
+			continue
 		}
-		seen := map[string]bool{}
+		if bySet[p.Set] == nil {
+			sets = append(sets, p.Set)
+		}
+		bySet[p.Set] = append(bySet[p.Set], i)
+	}
+	for _, set := range sets {
+		b.share(bySet[set])
+	}
+	b.match()
+	for i := range b.shop {
+		p := &b.shop[i]
+		p.Guide = p.use.guide
+		if p.use.saw >= 0 {
+			p.Saw, p.SawIs = saws[p.use.saw].Name, saws[p.use.saw].Kind
+		}
+		p.Cautions = hazards(p)
+	}
+}
+
+// good are the options of p that are worth sharing a setting: a track or a
+// hand-held saw only where it is the first choice.
+func (p *pass) good() []option {
+	tracked := p.opts[0].guide == Track
+	var out []option
+	for _, o := range p.opts {
+		if (o.guide == Track) == tracked {
+			out = append(out, o)
+		}
+	}
+	return out
+}
+
+// share gives passes of one measure as few settings as their good options
+// allow: again and again the option that serves most of those that are left.
+func (b *builder) share(passes []int) {
+	for len(passes) > 0 {
+		var opts []option
+		var serves, ranks []int
+		for _, i := range passes {
+			for rank, o := range b.shop[i].good() {
+				k := 0
+				for k < len(opts) && opts[k] != o {
+					k++
+				}
+				if k == len(opts) {
+					opts, serves, ranks = append(opts, o), append(serves, 0), append(ranks, 0)
+				}
+				serves[k]++
+				ranks[k] += rank
+			}
+		}
+		best := 0
+		for k := range opts {
+			if serves[k] > serves[best] || serves[k] == serves[best] && ranks[k] < ranks[best] {
+				best = k
+			}
+		}
+		var left []int
+		for _, i := range passes {
+			if slices.Contains(b.shop[i].good(), opts[best]) {
+				b.shop[i].use = opts[best]
+			} else {
+				left = append(left, i)
+			}
+		}
+		passes = left
+	}
+}
+
+// match brings the passes of one match group and measure to one saw.
+func (b *builder) match() {
+	type match struct {
+		name string
+		set  measure.Length
+	}
+	common := map[match][]option{}
+	for i := range b.shop {
+		p := &b.shop[i]
 		for _, line := range p.parts {
 			if line < 0 || line >= len(b.job.Parts) {
 				continue
 			}
 			m := b.job.Parts[line].Match
-			if m == "" || seen[m] {
+			if m == "" || slices.Contains(p.group, m) {
 				continue
 			}
-			seen[m] = true
 			p.group = append(p.group, m)
 			key := match{m, p.Set}
 			if have, ok := common[key]; ok {
@@ -151,19 +226,29 @@ func (b *builder) choose(saws []project.Saw) {
 	for i := range b.shop {
 		p := &b.shop[i]
 		for _, m := range p.group {
-			if opts := common[match{m, p.Set}]; len(opts) > 0 {
+			// The saw that most of them have already is kept if all can use it.
+			if opts := common[match{m, p.Set}]; len(opts) > 0 && !slices.Contains(opts, p.use) {
 				p.use = opts[0]
 				break
 			}
 		}
 	}
+	// Those that could have stayed may now stand apart: the first one leads.
+	lead := map[match]option{}
 	for i := range b.shop {
 		p := &b.shop[i]
-		p.Guide = p.use.guide
-		if p.use.saw >= 0 {
-			p.Saw, p.SawIs = saws[p.use.saw].Name, saws[p.use.saw].Kind
+		for _, m := range p.group {
+			key := match{m, p.Set}
+			opts := common[key]
+			if len(opts) == 0 {
+				continue
+			}
+			if o, ok := lead[key]; !ok {
+				lead[key] = p.use
+			} else if slices.Contains(p.opts, o) {
+				p.use = o
+			}
 		}
-		p.Cautions = hazards(p)
 	}
 }
 
@@ -171,11 +256,8 @@ func (b *builder) choose(saws []project.Saw) {
 func both(a, b []option) []option {
 	var out []option
 	for _, o := range a {
-		for _, q := range b {
-			if o == q {
-				out = append(out, o)
-				break
-			}
+		if slices.Contains(b, o) {
+			out = append(out, o)
 		}
 	}
 	return out

@@ -204,7 +204,17 @@ func (b *builder) run(n *nest.Node, s stuff, path, freed string) {
 		up = e == low(d)
 	case lo.off > 0:
 		up = false
+		// If the other end is scrap, take the rough edge off first and leave
+		// the scrap for the end, where it needs no pass.
+		if scrap(n.Kids[len(n.Kids)-1]) && needs(n.Kids[0], low(d)) {
+			s, freed = b.trim(n, s, low(d), path, freed)
+			up = true
+		}
 	case hi.off > 0:
+		if scrap(n.Kids[0]) && needs(n.Kids[len(n.Kids)-1], high(d)) {
+			s, freed = b.trim(n, s, high(d), path, freed)
+			up = false
+		}
 	case lo.straight() != hi.straight():
 		up = lo.straight()
 	default:
