@@ -19,9 +19,11 @@ func (b *builder) menu() node {
 	}
 	files := nodes{el("h2", text("Files"))}
 	act := func(a action, id, label string) node { return button("plain", do(a), attr{"id", id}, text(label)) }
+	files = append(files, act(doExport, "export", "Save as a file"))
+	if !b.Embedded {
+		files = append(files, act(doImport, "import", "Open a file"))
+	}
 	files = append(files,
-		act(doExport, "export", "Save as a file"),
-		act(doImport, "import", "Open a file"),
 		act(doShare, "share", "Copy a link to this project"),
 		act(doEmbed, "embed", "Copy the tag for another page"),
 		act(doCSV, "menu-csv", "Save the cut list as CSV"),

@@ -269,13 +269,15 @@ func (b *builder) cutList(next int) node {
 			class, note = "cut wait", "waits for "+listed(waits)
 			act = do(doSelect, "ref", c.ID)
 		}
+		if b.ReadOnly {
+			act = do(doSelect, "ref", c.ID)
+		}
 		if i == last || i == next || next >= 0 && i == next+1 {
 			class += " near"
 		}
 		row := button("", act, attr{"id", "row-" + c.ID},
 			when(i == next, attr{"aria-current", "step"}),
 			when(len(waits) > 0 && !done, attr{"aria-disabled", "true"}),
-			when(b.ReadOnly, attr{"disabled", ""}),
 			span("badge", attr{"aria-hidden", "true"}, badge),
 			span("sr", text("Cut "+strconv.Itoa(c.N)+": ")),
 			span("do", text(cutTitle(c)+" at "), size(b.t, c.Set)),
