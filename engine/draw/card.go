@@ -68,7 +68,7 @@ func newCard(job nest.Job, plan nest.Plan, steps work.Steps, tape measure.Tape, 
 		sketch: newSketch(scene.Unit(w)*px, 1<<26, "Store card"),
 		job:    job, plan: plan, steps: steps, tape: tape, stands: map[string]work.Stand{},
 	}}
-	if sheet < 0 || sheet >= len(plan.Sheets) {
+	if sheet < 0 || sheet >= len(plan.Sheets) || !drawable(job, plan) {
 		v.H = v.W / 2
 		return v, nil, false
 	}

@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"slices"
 	"strconv"
 
 	"cartwright/engine/measure"
@@ -54,7 +55,7 @@ func Sheet(job nest.Job, plan nest.Plan, steps work.Steps, standing work.Standin
 	}
 	n := len(plan.Sheets)
 	switch {
-	case n == 0:
+	case n == 0 || !drawable(job, plan):
 		v.Title = "No sheets"
 		v.label(scene.Label{At: scene.Pt{X: v.W / 2, Y: v.H / 2}, Text: "Nothing to cut yet.", Size: 16 * px, Tone: scene.Ink2})
 	case which == AllSheets && n > 1:
@@ -69,6 +70,16 @@ func Sheet(job nest.Job, plan nest.Plan, steps work.Steps, standing work.Standin
 	}
 	v.finish()
 	return v.Scene
+}
+
+// drawable reports whether every sheet has a size.
+func drawable(job nest.Job, plan nest.Plan) bool {
+	for _, sh := range plan.Sheets {
+		if sh.Stock < 0 || sh.Stock >= len(job.Stock) || job.Stock[sh.Stock].L <= 0 || job.Stock[sh.Stock].W <= 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // A sheetView draws sheets.
@@ -198,6 +209,8 @@ func (v *sheetView) all() {
 		v.label(scene.Label{At: scene.Pt{X: b.x0, Y: y + 12*px}, Text: text, Size: 16 * px, Bold: true, Align: scene.Left, Tone: scene.Ink})
 		v.draw(b)
 		y = b.y0 + h + m
+		// What lies well above is in nobody's way any more.
+		v.taken = slices.DeleteFunc(v.taken, func(r scene.Rect) bool { return r.Max.Y < y-80*px })
 	}
 	if !v.o.Bare {
 		y += v.legend(16*px, y+4*px)

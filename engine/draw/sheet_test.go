@@ -439,6 +439,9 @@ func TestEmpty(t *testing.T) {
 			b.sheet(0, which, w, w, draw.SheetOptions{})
 			draw.Card(b.job, b.plan, b.steps, b.tape, which, w, w, card)
 			draw.CardSheet(b.job, b.plan, b.steps, b.tape, which, w, w)
+			b.plan.Sheets = []nest.Layout{{Stock: 9}}
+			b.sheet(0, which, w, w, draw.SheetOptions{})
+			draw.Card(b.job, b.plan, b.steps, b.tape, which, w, w, card)
 		}
 	}
 }

@@ -81,6 +81,10 @@ type Cut struct {
 	Saw    string // name of the saw, "" for the store's
 	SawIs  string // its kind: "table", "track", …
 	Guide  Guide  // what Set is set on; "" at the store
+	// Face says which face lies up, so that the one that shows is torn least:
+	// "good face up" where the teeth enter from above, else "good face down";
+	// "" at the store and without a saw. Common practice, no source.
+	Face string
 	// Same reports that the setting stays as it was for the cut before at
 	// this saw; SameAs lists the numbers of the cuts made on it so far.
 	Same   bool
@@ -97,6 +101,16 @@ type Cut struct {
 	Rest measure.Length
 	// Cautions are the kinds of danger at this cut, for the table of cautions.
 	Cautions []Hazard
+}
+
+// Off is what is left beyond the blade: the size of the other piece along Dir,
+// or of the waste that falls off.
+func (c Cut) Off() measure.Length {
+	size := c.Piece.L
+	if c.Dir == nest.Y {
+		size = c.Piece.W
+	}
+	return size - c.Set - c.Kerf
 }
 
 // An Outcome is what a piece is after a cut.

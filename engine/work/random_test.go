@@ -214,6 +214,11 @@ func rules(t *testing.T, s Steps, saws []project.Saw) {
 		if c.SawIs == "table" && c.Guide == Fence && (line < c.Set || c.Set > in("25") || c.RideIs == RoughEdge) {
 			t.Errorf("%s: %v of %s on the fence, blade at %v", c.ID, line, c.RideIs, c.Set)
 		}
+		// A stop may stand against a rough end: a straight edge across it
+		// holds the piece square. A fence may not.
+		if c.RideIs == RoughEdge && c.Guide == Fence && c.Saw != "" {
+			t.Errorf("%s: a rough edge on the fence of the %s saw", c.ID, c.SawIs)
+		}
 		if c.SawIs == "mitre" && line > in("9") {
 			t.Errorf("%s: %v wide at the mitre saw", c.ID, line)
 		}

@@ -62,6 +62,10 @@ func TestPlaner(t *testing.T) {
 			t.Errorf("got  %s\nwant %s", say(c), shop[i])
 		}
 	}
+	// 48 long, 23 1/4 and a kerf of 1/8 off: 24 5/8 is left.
+	if c := s.Shop[6]; c.Off() != in("24 5/8") || c.Face != "good face up" {
+		t.Errorf("%s leaves %v, %s", say(c), c.Off(), c.Face)
+	}
 	// Sheet by sheet the rip at 21 of R2 comes after R1's crosscuts, on its
 	// own saw, and the crosscuts at 23 1/4 are not parted by another
 	// crosscut: 21, 23 1/4, 15 21/32, 8 1/2, 14 15/32, 21 7/32, 34, 22 1/2, 36.

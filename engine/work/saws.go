@@ -142,9 +142,20 @@ func (b *builder) choose(saws []project.Saw) {
 		p.Guide = p.use.guide
 		if p.use.saw >= 0 {
 			p.Saw, p.SawIs = saws[p.use.saw].Name, saws[p.use.saw].Kind
+			p.Face = faceUp(p.SawIs)
 		}
 		p.Cautions = hazards(p)
 	}
+}
+
+// faceUp says which face lies up at a kind of saw: teeth tear out the face
+// they leave. A track's edge holds the fibres down where a hand-held saw leaves
+// the sheet.
+func faceUp(kind string) string {
+	if kind == "hand-held" {
+		return "good face down"
+	}
+	return "good face up"
 }
 
 // good are the options of p that are worth sharing a setting: a track or a
