@@ -67,6 +67,8 @@ export function listen(act, ask) {
       action.value = field.value || field.dataset.value || '';
       delete field.dataset.typed;
     }
+    // A button that was tapped must not take the next space for itself.
+    if (e.detail > 0 && !el.closest('dialog') && document.activeElement === el) el.blur();
     send(action);
   });
 

@@ -25,7 +25,7 @@ const debianChromium = "/usr/bin/chromium"
 
 // e2ePatience is how long a test waits for something to appear: long, since the
 // machine may be busy. No test asserts a time.
-const e2ePatience = 90 * time.Second
+const e2ePatience = 60 * time.Second
 
 // A host serves the built site on an address of its own, and can be switched
 // off and on.
@@ -252,7 +252,8 @@ func (b *visit) middle(script string) (x, y float64) {
 // fill types a text into a field in place of what it holds, and Enter.
 func (b *visit) fill(path, text string) {
 	b.t.Helper()
-	b.do(chromedp.Focus(chromedp.JSPath(field(path))))
+	b.wait("the field "+path, field(path))
+	ask[any](b, fmt.Sprintf("%[1]s.focus(), %[1]s.select()", field(path)))
 	b.do(chromedp.KeyEvent(text), chromedp.KeyEvent("\r"))
 }
 

@@ -12,6 +12,7 @@ import (
 
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
 )
 
 const drawerHeight = "cabinet.bays.0.openings.0.height"
@@ -248,7 +249,7 @@ func TestWithoutWebGL(t *testing.T) {
 	b.wait("the cart", "document.querySelector('#drawing [data-ref=\"bay/0\"]')")
 	before := b.text("#f-bays")
 	ask[any](b, "document.querySelector('#drawing [data-ref=\"bay/0\"]').focus()")
-	b.do(chromedp.KeyEvent("\ue012")) // arrow left
+	b.do(chromedp.KeyEvent(kb.ArrowLeft))
 	b.wait("the divider to move", fmt.Sprintf("document.getElementById('f-bays').innerText !== %q", before))
 }
 
