@@ -91,3 +91,14 @@ func TestSpread(t *testing.T) {
 		t.Errorf("it fits nowhere, but %v", pts)
 	}
 }
+
+// TestCallout: the line of a callout ends at its words, not in them.
+func TestCallout(t *testing.T) {
+	k := newSketch(300*px, 200*px, "")
+	k.callout(scene.Pt{X: 20 * px, Y: 100 * px}, scene.Pt{X: 200 * px, Y: 100 * px}, "16 11⁄32", scene.Ink)
+	l := k.Items[0].(scene.Line)
+	words := labels(k)[0].Extent()
+	if end := l.Pts[1]; end.X != words.Min.X-4*px || end.Y != 100*px {
+		t.Errorf("the line ends at %v, the words begin at %v", end, words.Min)
+	}
+}
