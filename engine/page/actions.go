@@ -25,7 +25,6 @@ package page
 //	unmark   data-cut   this cut is not made
 //	accept              hold the plan on the screen
 //	replan              plan what is not yet cut again
-//	try      data-path, data-value   a way to mend a finding: sets the field
 //
 // # View actions: to the planner worker, not undone
 //
@@ -69,6 +68,8 @@ package page
 //	<body data-keys>    present while a field with data-len is in focus
 //	<body data-canvas>  "on" while the canvas shows the scene: hides #drawing
 //	<body data-print>   "parts", "cards", "saw" while printing
+//	<body data-offline> "ready" or "refused": whether all is kept for use
+//	                    without a network; the menu says so
 //	--kb on <html>      height of the on-screen keyboard, from visualViewport
 //
 // # Patching

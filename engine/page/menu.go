@@ -39,6 +39,8 @@ func (b *builder) menu() node {
 	return append(out,
 		el("section", el("h2", text("Looks")), div("choice", theme("auto", "As the device says"), theme("light", "Light"), theme("dark", "Dark"))),
 		el("section", attr{"id", "menu-help"}, el("h2", text("Good to know")),
+			el("p", attr{"class", "offline"}, icon(tick), text("Ready offline")),
+			el("p", attr{"class", "online"}, text("This browser keeps no programs: without a network, this page will not open.")),
 			el("p", text("Everything stays on this device: nothing is sent anywhere. Space marks the next cut at Saw, and so does a page-turner pedal. Ctrl Z takes any step back.")),
 			el("p", text("Cartwright plans; it does not watch your hands. Your tools' manuals and your own judgement come first. Measure before you cut."))))
 }
