@@ -12,8 +12,8 @@ import (
 // Codes of findings. Where names what it is about as the entry does. Journals
 // that raise them stand in the tests.
 const (
-	// Orphan: a cut is marked done that the plan at hand does not have. The
-	// mark is kept. Args: what was cut, where (a Length).
+	// Orphan: a cut is marked done that neither the plan at hand has, nor a
+	// plan that was in use before it. The mark is kept. Args: what was cut, where (a Length).
 	Orphan issue.Code = "mark.orphan"
 
 	// Conflict: plans were accepted on two devices, neither knowing of the
@@ -153,6 +153,8 @@ type State struct {
 	// are digests accepted without knowledge of it.
 	Plan   string
 	Others []string
+	// Accepted are the digests of all plans that were ever in use, in order.
+	Accepted []string
 	// Restored are marks that were undone although their pieces had been cut
 	// on; they are among Done.
 	Restored []Mark
@@ -281,6 +283,13 @@ func Fold(journal []Mark) State {
 		}
 	}
 	s.Plan, s.Others = heads(accepted)
+	for _, m := range accepted {
+		for _, d := range []string{m.Prior, m.Plan} {
+			if d != "" && !slices.Contains(s.Accepted, d) {
+				s.Accepted = append(s.Accepted, d)
+			}
+		}
+	}
 	return s
 }
 

@@ -1,6 +1,7 @@
 package work
 
 import (
+	"slices"
 	"strconv"
 
 	"cartwright/engine/issue"
@@ -89,8 +90,8 @@ func (p Standing) Stand(id string) Stand {
 }
 
 // Progress compares the steps with the journal. digest is that of the plan the
-// steps were made from. A mark on a cut that the plan does not have is kept
-// and reported as [mark.Orphan].
+// steps were made from. A mark on a cut that neither this plan has nor one that
+// was accepted before is kept and reported as [mark.Orphan].
 func Progress(steps Steps, state mark.State, digest string) Standing {
 	var p Standing
 	n := len(steps.Store)
@@ -152,7 +153,9 @@ func Progress(steps Steps, state mark.State, digest string) Standing {
 		}
 	}
 	for _, m := range state.Done {
-		if m.Piece != nil && !matched[m.Ref()] {
+		// Cuts of an earlier plan are where the pieces of this one come from.
+		old := m.Plan != digest && slices.Contains(state.Accepted, m.Plan)
+		if m.Piece != nil && !matched[m.Ref()] && !old {
 			p.Findings.Add(issue.Warn, mark.Orphan, []string{m.On}, m.Piece.Name, m.At)
 		}
 	}

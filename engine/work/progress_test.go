@@ -102,6 +102,12 @@ func TestOrphan(t *testing.T) {
 	if p := Progress(s, mark.Fold(journal), "another"); p.Done != 0 || len(p.Findings) != 3 || !p.Findings.Has(mark.Orphan) {
 		t.Errorf("another plan: %d done, %v", p.Done, p.Findings)
 	}
+	// Once a plan has taken the place of this one, its marks are history.
+	held := mark.Next(journal, "a", "").Entry(mark.Accepted, "plan")
+	held.Plan, held.Prior = "another", "p"
+	if p := Progress(s, mark.Fold(append(journal, held)), "another"); p.Done != 0 || len(p.Findings) != 0 {
+		t.Errorf("the plan after this one: %d done, %v", p.Done, p.Findings)
+	}
 	journal[2].At++ // a tick beside the cut
 	if p := Progress(s, mark.Fold(journal), "p"); p.Done != 2 || len(p.Findings) != 1 {
 		t.Errorf("another place: %d done, %v", p.Done, p.Findings)
