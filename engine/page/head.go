@@ -53,8 +53,8 @@ func (b *builder) head() node {
 	case b.place() == Saw && b.Awake == "off":
 		out = append(out, el("p", attr{"class", "awake"}, text("Screen may go dark")))
 	case b.place() == Size && b.Project != nil:
-		out = append(out, button("tape", do(doMenu, "to", "tape"), attr{"id", "head-tape"}, attr{"aria-label", "Measuring tape: " + plainTape(b.t)},
-			span("see", attr{"aria-hidden", "true"}, rich(tapeName(b.t)))))
+		out = append(out, button("tape", do(doMenu, "to", "tape"), attr{"id", "head-tape"},
+			span("sr", text("Measuring tape: ")), span("", rich(tapeName(b.t)))))
 	}
 	tool := func(id string, a action, name string, i drawn, ok bool) node {
 		return button("tool", do(a), attr{"id", id}, attr{"aria-label", name}, attr{"title", name},
@@ -81,13 +81,6 @@ func tapeName(t measure.Tape) string {
 		return "mm, to " + t.Show(t.Least())
 	}
 	return "inch, to " + t.Show(t.Least())
-}
-
-func plainTape(t measure.Tape) string {
-	if t.Metric {
-		return "millimetres, to " + t.Plain(t.Least())
-	}
-	return "inches, to " + t.Plain(t.Least())
 }
 
 // A Cell is one of the five numbers that are always in sight.
