@@ -44,7 +44,7 @@ func (b *builder) head() node {
 			el("p", attr{"class", "saved"}, text("Open elsewhere: read only here")),
 			button("plain", do(doTakeOver), attr{"id", "takeover"}, text("Take over")))
 	case b.Saved != "" && !b.SaveFailed:
-		out = append(out, el("p", attr{"class", "saved"}, attr{"role", "status"}, icon(tick), shortened(b.Saved)))
+		out = append(out, el("p", attr{"class", "saved"}, icon(tick), shortened(b.Saved)))
 	}
 	out = append(out, span("push"))
 	switch {

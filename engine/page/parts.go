@@ -144,6 +144,10 @@ func (b *builder) reasons(i int, l part.Line) node {
 			}
 			continue
 		}
+		if one := r.Terms[0]; len(r.Terms) == 1 && one.Times == 1 && r.Off == 0 {
+			out = append(out, el("p", rich("The "+names[k]+" is "+b.exactTape(one.Value).Show(one.Value)+": "+one.Name+".")))
+			continue
+		}
 		out = append(out, b.reason(r, names[k]+" of "+or(l.Tag, part.Tag(i))))
 	}
 	return div("reasons", out)

@@ -68,8 +68,8 @@ func (b *builder) nextCut() int {
 // cuts are not among them: whoever marks c has the pieces at home.
 func (b *builder) waits(c work.Cut) []string {
 	var out []string
-	for _, id := range b.so.stands[c.ID].Waits {
-		if d, ok := b.Steps.Cut(id); ok && d.Tier == nest.ShopTier {
+	for _, id := range c.After {
+		if d, ok := b.Steps.Cut(id); ok && d.Tier == nest.ShopTier && !b.done(id) {
 			out = append(out, strconv.Itoa(d.N))
 		}
 	}
