@@ -89,6 +89,10 @@ type Cut struct {
 	// this saw; SameAs lists the numbers of the cuts made on it so far.
 	Same   bool
 	SameAs []int
+	// SetBy is the number of an earlier cut that brought a part to the measure
+	// that this one's must match, if the fence was moved in between: set it by
+	// that part, not by the scale. 0: none.
+	SetBy int
 	// After lists the IDs of the cuts that must be made before this one.
 	After []string
 	// Line is the index of the cut-list line of the finished part that comes

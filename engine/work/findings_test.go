@@ -47,7 +47,11 @@ func TestSplit(t *testing.T) {
 	outcome(t, job, plan, s)
 	// 10 for a must come first, and 10 for b only after 20 and the rip.
 	f := one(t, s.Findings, Split)
-	if f.Level != issue.Warn || !reflect.DeepEqual(f.Args, []any{"rails", in("10")}) {
+	last := s.Shop[len(s.Shop)-1]
+	if last.Set != in("10") || last.SetBy != 1 {
+		t.Errorf("%s is set by cut %d, want 1", say(last), last.SetBy)
+	}
+	if f.Level != issue.Note || !reflect.DeepEqual(f.Args, []any{"rails", in("10")}) {
 		t.Errorf("%+v", f)
 	}
 	job.Parts[1].Match = ""

@@ -49,8 +49,10 @@ const (
 	// Example: fence.json
 	ShortOnFence issue.Code = "work.fence"
 
-	// Split: parts that should match are cut on more than one setting. Args:
-	// match group, set measure.
+	// Split: parts that should match are cut on more than one setting: one
+	// piece is brought to length first, another to width, so no order has both
+	// measures on one setting each. The cuts say which part to set the fence
+	// by. Args: match group, set measure.
 	//
 	// Which plan raises it is the search's doing: the tests make one by hand.
 	Split issue.Code = "work.split"

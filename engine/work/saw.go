@@ -78,11 +78,16 @@ func (b *builder) number(o *orderer, order []int) {
 		for _, g := range p.group {
 			key := match{g, p.Set}
 			at := runs[d][0] // the first cut on this setting
-			if first, ok := groups[key]; ok && first != at && !split[key] {
-				split[key] = true
-				b.steps.Findings.Add(issue.Warn, Split, []string{p.ID}, g, p.Set)
-			} else if !ok {
+			first, ok := groups[key]
+			switch {
+			case !ok:
 				groups[key] = at
+			case first != at:
+				p.SetBy = first
+				if !split[key] {
+					split[key] = true
+					b.steps.Findings.Add(issue.Note, Split, []string{p.ID}, g, p.Set)
+				}
 			}
 		}
 		b.steps.Shop = append(b.steps.Shop, p.Cut)

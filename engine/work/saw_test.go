@@ -121,6 +121,8 @@ func TestSawRules(t *testing.T) {
 		{"a hair more does not", "40", "21", "x", "21 1/8", "R track"},
 		{"as wide as the sled takes", "40", "20", "x", "21 1/8", "T stop"},
 		{"as wide as the mitre saw takes", "40", "10", "x", "21 1/8", "M stop"},
+		{"little edge for the fence, but the mitre saw holds it", "6", "4", "x", "3 3/4", "M stop"},
+		{"a little rip has no other saw", "4", "6", "y", "3 3/4", "T fence"},
 		{"a whole sheet is not for the bench", "96", "48", "y", "12", "R track"},
 		{"a long strip is", "96", "12", "y", "6", "T fence"},
 	}

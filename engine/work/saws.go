@@ -84,19 +84,28 @@ func options(p *pass, saws []project.Saw) (out []option, fenced bool) {
 			return held && line <= wide
 		})
 	}
-	if straight {
-		add("table", Fence, func(s project.Saw) bool {
-			if s.Rip > 0 && p.Set > s.Rip {
-				return false
-			}
-			fenced = fenced || line < p.Set
-			return line >= p.Set
-		})
+	fence := func() {
+		if straight {
+			add("table", Fence, func(s project.Saw) bool {
+				if s.Rip > 0 && p.Set > s.Rip {
+					return false
+				}
+				fenced = fenced || line < p.Set
+				return line >= p.Set
+			})
+		}
+	}
+	short := line < shortPiece // too little edge to push along a fence by hand
+	if !short {
+		fence()
 	}
 	if p.Verb != Rip {
 		add("table", Stop, func(s project.Saw) bool {
 			return held && s.Crosscut > 0 && line <= s.Crosscut && !p.big
 		})
+	}
+	if short {
+		fence()
 	}
 	if !p.big && straight {
 		tracks()
@@ -159,12 +168,13 @@ func faceUp(kind string) string {
 }
 
 // good are the options of p that are worth sharing a setting: a track or a
-// hand-held saw only where it is the first choice.
+// hand-held saw only where it is the first choice, a fence not for a piece with
+// little edge if a stop can hold it.
 func (p *pass) good() []option {
-	tracked := p.opts[0].guide == Track
+	first := p.opts[0].guide
 	var out []option
 	for _, o := range p.opts {
-		if (o.guide == Track) == tracked {
+		if (o.guide == Track) == (first == Track) && (o.guide != Fence || first != Stop || p.line() >= shortPiece) {
 			out = append(out, o)
 		}
 	}
