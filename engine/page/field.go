@@ -93,13 +93,6 @@ func (b *builder) name(path, label, s, placeholder string) node {
 	return b.row(field{path: path, label: label, value: s, shown: s, inUse: placeholder, wide: true})
 }
 
-// computed is a row that looks like a field and cannot be typed in.
-func (b *builder) computed(label, note string, l measure.Length) node {
-	return div("field",
-		span("name", text(label), when(note != "", el("small", rich(note)))),
-		span("box computed", size(b.t, l), span("unit", attr{"aria-hidden", "true"}, text(b.t.Unit()))))
-}
-
 func (b *builder) row(f field) node {
 	id := "i-" + f.path
 	class := "field"

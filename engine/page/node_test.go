@@ -107,15 +107,6 @@ func (k *element) get(name string) string {
 	return ""
 }
 
-func (k *element) has(name string) bool {
-	for _, a := range k.attrs {
-		if a.name == name {
-			return true
-		}
-	}
-	return false
-}
-
 func TestElements(t *testing.T) {
 	got := html(div("a", attr{"id", "x"}, when(false, text("no")), when(true, text("1 < 2")), nodes{el("br"), span("")}),
 		button("plain", do(doSet, "path", "a.b", "at", "1"), text("Go")))
