@@ -12,7 +12,13 @@
   let theme = null;
   try { theme = localStorage.getItem('cartwright-theme'); } catch { /* no storage here */ }
   if (theme === 'light' || theme === 'dark') root.dataset.theme = theme;
-  if (embedded) document.body.dataset.embedded = '';
+  if (embedded) {
+    document.body.dataset.embedded = 'on';
+    const sheet = document.createElement('link');
+    sheet.rel = 'stylesheet';
+    sheet.href = 'embed.css';
+    document.head.append(sheet);
+  }
 
   if (!sandboxed) {
     import('./main.js').then(main => main.start({embedded, frame}), error => sorry(String(error)));

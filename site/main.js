@@ -102,6 +102,11 @@ function hear(m) {
   }
   if (r.records) save(r.records);
   if (r.alert) notice(r.alert);
+  if (r.alert && !r.planned && opening && !mode.embedded) { // it could not be opened, and there is nothing else yet
+    const failed = opening.do;
+    opening = null;
+    failed === 'link' ? first() : demo('jointer-stand', '');
+  }
   if (r.file) share.save(r.file);
   if (r.link) given(r);
   if (r.print) share.printed(r.print);

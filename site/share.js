@@ -95,7 +95,7 @@ export function printed(kind) {
 // grow tells the page around an embedded plan how tall it is.
 export function grow() {
   const tell = () => parent.postMessage(
-    {kind: 'cartwright-height', height: Math.ceil(document.documentElement.getBoundingClientRect().height)}, '*');
+    {kind: 'cartwright-height', height: Math.ceil(document.body.getBoundingClientRect().height)}, '*');
   new ResizeObserver(tell).observe(document.body);
   tell();
 }

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -269,6 +268,7 @@ func TestEmbedded(t *testing.T) {
 	}
 	t.Logf("the tag has %d characters", len(tag))
 	page := "<!doctype html><html lang=\"en\"><meta charset=\"utf-8\"><title>club</title><link rel=\"icon\" href=\"data:,\"><h1>Our carts</h1>" + tag + "<p>after</p></html>"
+	club.addr = strings.Replace(club.addr, "127.0.0.1", "localhost", 1) // another site, not only another port
 	club.page("/club.html", page)
 	sandboxed := strings.Replace(strings.Replace(tag, "<script src=\""+h.url("embed.js")+"\" data-plan=\"", "<iframe sandbox=\"allow-scripts allow-popups\" width=\"600\" height=\"500\" src=\""+h.url("index.html?embed#"), 1), " async></script>", "></iframe>", 1)
 	club.page("/sandbox.html", "<!doctype html><html lang=\"en\"><meta charset=\"utf-8\"><title>club</title><link rel=\"icon\" href=\"data:,\">"+sandboxed+
@@ -294,6 +294,10 @@ func TestEmbedded(t *testing.T) {
 		t.Errorf("%d databases in the frame", n)
 	}
 	c.shot("embedded")
+	f.wait("the strip", "document.querySelector('#place-parts')")
+	ask[any](f, "document.querySelector('#place-parts').click(), 0")
+	f.wait("the cut list", "document.body.dataset.place === 'parts'")
+	c.shot("embedded-parts")
 
 	c.open(club.url("sandbox.html"))
 	c.wait("the carried picture to tell its height", "window.height > 200")
@@ -305,8 +309,97 @@ func TestShareLink(t *testing.T) {
 	h := newHost(t)
 	b := newVisit(t)
 	start(b, h.url(""))
-	b.fill("name", "")
-	_ = math.Pi
+	b.fill(drawerHeight, "5 1/4")
+	b.saved()
+	ask[any](b, "navigator.clipboard.writeText = text => { window.copied = text; return Promise.resolve(); }; 0")
+	b.click("#menu-open")
+	b.click("#share")
+	b.wait("the link", "window.copied")
+	link := ask[string](b, "window.copied")
+	t.Logf("the link has %d characters", len(link))
+	b.do(chromedp.Reload())
+	b.planned()
+
+	c := b.another()
+	start(c, link)
+	c.wait("a word about the copy", "/opened as a copy/.test(document.getElementById('notices')?.innerText)")
+	if got := ask[string](c, field(drawerHeight)+".value"); got != "5 1/4" {
+		t.Errorf("the field holds %q, want 5 1/4", got)
+	}
+	if at := ask[string](c, "location.hash"); at != "" {
+		t.Errorf("the address still holds %.20s…", at)
+	}
+	c.fill(drawerHeight, "4 1/2")
+	c.saved()
+	b.do(chromedp.Reload())
+	b.planned()
+	c.click("#menu-open")
+	c.wait("two projects", "document.querySelectorAll('#menu .projects li').length === 2")
+
+	// A damaged link says so, and the last project stays.
+	d := b.another()
+	d.open(h.url("#1AAAA"))
+	d.wait("a word about the damage", "/damaged/.test(document.getElementById('notices')?.innerText)")
+	d.planned()
+}
+
+// A second tab reads until it takes over; then the first one reads.
+func TestSecondTab(t *testing.T) {
+	h := newHost(t)
+	b := newVisit(t)
+	start(b, h.url(""))
+	b.fill(drawerHeight, "5 1/4")
+	b.saved()
+	c := b.another()
+	start(c, h.url(""))
+	c.wait("the word that it is open elsewhere", "/Open elsewhere/.test(document.getElementById('head').innerText)")
+	b.fill(drawerHeight, "5 1/2")
+	b.saved()
+	c.wait("what the other tab wrote", field(drawerHeight)+".value === '5 1/2'")
+	c.click("#takeover")
+	c.wait("the right to write", "!/Open elsewhere/.test(document.getElementById('head').innerText)")
+	b.wait("the loss of it", "/Open elsewhere/.test(document.getElementById('head').innerText)")
+	c.fill(drawerHeight, "5 3/4")
+	c.saved()
+	b.wait("what the other tab wrote", field(drawerHeight)+".value === '5 3/4'")
+}
+
+// The planner dies; nothing that was stored is lost.
+func TestPlannerDies(t *testing.T) {
+	h := newHost(t)
+	b := newVisit(t)
+	b.before(`(() => {
+		const Real = Worker;
+		window.workers = [];
+		window.Worker = function(...args) { const w = new Real(...args); window.workers.push(w); return w; };
+	})()`)
+	start(b, h.url(""))
+	b.fill(drawerHeight, "5 1/4")
+	b.saved()
+	b.click("#place-saw")
+	b.wait("the saw", "document.body.dataset.place === 'saw'")
+	b.do(chromedp.KeyEvent(" "))
+	b.wait("the mark", "document.getElementById('title').innerText.startsWith('1 of')")
+	b.saved()
+	ask[any](b, "workers.at(-1).dispatchEvent(new ErrorEvent('error', {message: 'killed by the test'})), 0")
+	b.wait("a new planner", "workers.length === 2")
+	b.wait("the saw again", "document.body.dataset.place === 'saw' && document.getElementById('title').innerText.startsWith('1 of')")
+	time.Sleep(450 * time.Millisecond)
+	b.do(chromedp.KeyEvent(kb.PageDown))
+	b.wait("the next mark", "document.getElementById('title').innerText.startsWith('2 of')")
+	b.saved()
+}
+
+// Storage that is refused is said, and the way out is offered.
+func TestStorageRefused(t *testing.T) {
+	h := newHost(t)
+	b := newVisit(t)
+	b.before(`IDBDatabase.prototype.transaction = () => { throw new DOMException('no', 'QuotaExceededError'); }`)
+	start(b, h.url(""))
+	b.fill(drawerHeight, "5 1/4")
+	b.wait("the warning", "/Not saved: this device has no room left/.test(document.body.innerText)")
+	b.wait("the way out", "document.querySelector('#banner-export')")
+	b.shot("not-saved")
 }
 
 // Bad input: a clear word, and everything stays.
