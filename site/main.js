@@ -188,7 +188,7 @@ async function follow() {
 
 async function demo(name, fresh) {
   try {
-    const answer = await fetch({'jointer-stand': 'projects/jointer-stand.json', 'sharpening-cart': 'projects/sharpening-cart.json'}[name]);
+    const answer = await fetch(`projects/${encodeURIComponent(name)}.json`);
     if (!answer.ok) throw new Error(answer.status);
     await begin({do: 'demo', text: await answer.text(), to: fresh});
   } catch (error) {

@@ -53,13 +53,13 @@ func collect(programs []program) (map[string][]byte, error) {
 		return nil, err
 	}
 	maps.Copy(files, icons)
-	for to, from := range map[string]string{
-		"projects/jointer-stand.json":   "testdata/projects/jointer-stand.json",
-		"projects/sharpening-cart.json": "testdata/projects/sharpening-cart.json",
-	} {
-		if data, err := os.ReadFile(from); err == nil {
-			files[to] = data
+	starts, _ := filepath.Glob("testdata/projects/*.json")
+	for _, name := range starts {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			return nil, err
 		}
+		files["projects/"+filepath.Base(name)] = data
 	}
 	schemas, _ := filepath.Glob("engine/project/*schema*.json")
 	for _, name := range schemas {

@@ -35,8 +35,7 @@ package page
 //	sheet    data-at    show this sheet
 //	stop, more          end the search; search on
 //	open     data-id    open a stored project
-//	new      data-to    begin from a starting point: "jointer-stand",
-//	                    "sharpening-cart"
+//	new      data-to    begin from a starting point, by the name of its file
 //	copy                go on with a copy of this project
 //	delete   data-id    delete a stored project; the page offers undo
 //	takeover            the other tab loses the right to write

@@ -229,6 +229,15 @@ func (b *builder) material(path, label, value string) node {
 	return b.choice(path, label, value, options...)
 }
 
+// spare is a material that may be left out.
+func (b *builder) spare(path, label, value string) node {
+	options := []option{{"", "none"}}
+	for _, m := range b.Project.Stock.Materials {
+		options = append(options, option{m.ID, or(m.Name, m.ID)})
+	}
+	return b.choice(path, label, value, options...)
+}
+
 // more is what a beginner need not open. It stays open across patches.
 func more(key, summary string, items ...item) node {
 	d := el("details", attr{"data-keep", key}, el("summary", attr{"id", "s-" + key}, text(summary)))

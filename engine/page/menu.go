@@ -79,8 +79,24 @@ func (b *builder) stored() node {
 	if len(rows) > 0 {
 		out = append(out, el("ul", attr{"class", "projects"}, rows))
 	}
-	return append(out,
-		button("plain", do(doCopy), attr{"id", "menu-copy"}, text("Go on with a copy")),
-		button("plain", do(doNew, "to", "jointer-stand"), attr{"id", "new-jointer"}, text("New: jointer stand, inches")),
-		button("plain", do(doNew, "to", "sharpening-cart"), attr{"id", "new-sharpening"}, text("New: sharpening cart, millimetres")))
+	out = append(out, button("plain", do(doCopy), attr{"id", "menu-copy"}, text("Go on with a copy")), el("h2", text("Begin from")))
+	for _, s := range Starts {
+		out = append(out, button("plain", do(doNew, "to", s.File), attr{"id", "new-" + s.File}, text(s.Name)))
+	}
+	return out
+}
+
+// A Start is a starting point: the name of its file, and what it is.
+type Start struct{ File, Name string }
+
+// Starts lists the starting points. Each is a file of testdata/projects that
+// comes with the site.
+var Starts = []Start{
+	{"jointer-stand", "Stand for a benchtop machine, inches"},
+	{"outfeed-cabinet", "Outfeed cabinet, inches"},
+	{"low-assembly-cart", "Low assembly cart, inches"},
+	{"open-bench", "Open bench on wheels, inches"},
+	{"plain-box", "Plain box with drawers, inches"},
+	{"sharpening-cart", "Sharpening cart, millimetres"},
+	{"tall-tool-cabinet", "Tall tool cabinet, millimetres"},
 }

@@ -82,7 +82,7 @@ func (b *builder) lineUp() node {
 		out = append(out, b.length("lineUp.height", "Top of the worktop", l.Height, hint{note: "from the floor"}))
 	} else {
 		step := b.usual(measure.Inch/16, measure.MM*3/2)
-		role := or(l.Role, "both")
+		role := or(l.Role, "receives")
 		out = append(out,
 			b.length("lineUp.surface", "Height of the "+or(l.Name, "surface to match"), l.Surface, hint{note: "from the floor"}),
 			b.choice("lineUp.role", capital(or(l.Name, "that surface")), role,
@@ -208,12 +208,34 @@ func (b *builder) bays() node {
 			b.add(path+".openings", "an opening"),
 			more(path, "More about this bay",
 				b.name(path+".name", "Name", bay.Name, name),
-				b.whole(path+".share", "Share of what is left", bay.Share, "1", ""))))
+				b.whole(path+".share", "Share of what is left", bay.Share, "1", ""),
+				b.measured(path+".measured", bay.Measured, made)),
+			b.about(path+".measured")))
 	}
 	if says := b.about("cabinet.bays"); says != nil {
 		out = append(out, el("div", says))
 	}
 	return append(out, b.add("cabinet.bays", "a bay"))
+}
+
+// measured are the fields for what a bay really is once the case stands.
+func (b *builder) measured(path string, m *project.Measured, bay *design.Bay) nodes {
+	var is project.Measured
+	if m != nil {
+		is = *m
+	}
+	wide, high := hint{note: "as planned"}, hint{note: "as planned"}
+	if bay != nil {
+		wide.inUse, high.inUse = bay.Clear.Size(0), bay.Clear.Size(2)
+	}
+	return nodes{
+		el("h3", text("Measured after glue-up")),
+		b.length(path+".front", "Width at the front", is.Front, wide),
+		b.length(path+".back", "Width at the back", is.Back, hint{}),
+		b.length(path+".height", "Height", is.Height, high),
+		b.length(path+".diagonalA", "One diagonal", is.DiagonalA, hint{}),
+		b.length(path+".diagonalB", "The other diagonal", is.DiagonalB, hint{}),
+	}
 }
 
 var openingKinds = []option{{"drawer", "drawer"}, {"open", "open"}, {"shelf", "shelf"}, {"door", "door"}}
@@ -251,6 +273,9 @@ func (b *builder) opening(list string, at int, o project.Opening, bay *design.Ba
 			b.name(path+".name", "Name", o.Name, name),
 			b.mass(path+".load", "What lies in it weighs", o.Load, ""),
 			b.whole(path+".share", "Share of what is left", o.Share, "1", ""),
+			when(kind == "door", b.whole(path+".doors", "Doors", o.Doors, "1", "one or two")),
+			when(kind == "door" && o.Doors < 2, b.choice(path+".hinge", "Hinges", or(o.Hinge, "left"), option{"left", "on the left"}, option{"right", "on the right"})),
+			when(kind != "drawer", b.whole(path+".pins", "Loose shelves on pins", o.Pins, "0", "")),
 			when(kind != "drawer", nodes{
 				el("h3", text("Must hold")),
 				b.name(hold+".name", "Thing", thing.Name, "a case, a hose reel, …"),
@@ -294,13 +319,24 @@ func (b *builder) drawers() node {
 		b.material("drawers.front", "Front", d.Front),
 		b.length("drawers.gap", "Gap round a front", d.Gap, b.usual(in*3/32, mm*5/2)),
 		more("drawers", "More about drawers",
-			b.length("drawers.slideThick", "One slide, thickness", d.SlideThick, b.usual(in/2, mm*127/10)),
-			b.length("drawers.allowance", "Box narrower by", d.Allowance, b.usual(in/32, mm*4/5)),
-			b.choice("drawers.joint", "Bottom is", or(d.Joint, "groove"), option{"groove", "let into a groove"}, option{"under", "fixed under the box"}),
-			when(d.Joint != "under", b.length("drawers.groove", "Groove, depth", d.Groove, b.usual(in/4, 6*mm))),
+			b.choice("drawers.fit", "Fronts and doors", or(d.Fit, "inset"), option{"inset", "inside the opening"}, option{"overlay", "before the case"}),
+			b.choice("drawers.slide", "Boxes run on", or(d.Slide, "ball"), option{"ball", "ball-bearing slides at the side"}, option{"wood", "wooden runners"}),
+			when(d.Slide == "wood", b.material("drawers.runner", "Runners", d.Runner)),
+			when(d.Slide != "wood", b.length("drawers.slideThick", "One slide, thickness", d.SlideThick, b.usual(in/2, mm*127/10))),
+			b.length("drawers.allowance", "Box narrower by", d.Allowance, b.play()),
+			b.choice("drawers.joint", "Bottom is", or(d.Joint, "groove"), option{"groove", "let into a groove"}, option{"under", "fixed under the box"}, option{"inside", "inside the box, on pocket screws"}),
+			when(or(d.Joint, "groove") == "groove", b.length("drawers.groove", "Groove, depth", d.Groove, b.usual(in/4, 6*mm))),
 			b.length("drawers.below", "Front below the box", d.Below, b.usual(in/4, 6*mm)),
 			b.length("drawers.above", "Front above the box", d.Above, b.usual(in/2, 13*mm)),
 			b.length("drawers.pull", "Pull, hole spacing", d.Pull, hint{note: "by the front's width"})))
+}
+
+// play is how much narrower than its room a box is made, if nothing is said.
+func (b *builder) play() hint {
+	if b.Project.Drawers.Slide == "wood" {
+		return b.usual(measure.Inch/8, 3*measure.MM)
+	}
+	return b.usual(measure.Inch/32, measure.MM*4/5)
 }
 
 func heads(names ...string) nodes {
@@ -325,24 +361,36 @@ func (b *builder) caseFields() node {
 		b.length("cabinet.top.overhang.right", "Over the right by", c.Top.Overhang.Right, hint{}),
 		more("case", "More about the case",
 			b.choice("cabinet.bottom", "Bottom stands", or(c.Bottom, "under"), option{"under", "under the sides"}, option{"between", "between the sides"}),
-			b.choice("cabinet.back.kind", "Back", back, option{"frame", "frame with a skin"}, option{"panel", "panel"}, option{"none", "open"}),
+			b.choice("cabinet.back.kind", "Back", back, option{"frame", "frame with a skin"}, option{"panel", "panel behind the sides"},
+				option{"between", "panel between the sides"}, option{"let-in", "panel let into the sides"}, option{"none", "open"}),
 			when(back == "frame", nodes{
 				b.material("cabinet.back.frame", "Back frame", c.Back.Frame),
 				b.length("cabinet.back.rail", "Frame rails, width", c.Back.Rail, b.usual(in*5/2, 64*mm))}),
 			when(back != "none", b.material("cabinet.back.skin", "Skin or panel", c.Back.Skin)),
-			b.choice("cabinet.face.kind", "Front edges", face, option{"bare", "bare"}, option{"strips", "solid strips"}),
+			b.choice("cabinet.face.kind", "Front edges", face, option{"bare", "bare"}, option{"strips", "solid strips"}, option{"frame", "face frame"}),
+			when(face == "frame", nodes{
+				b.material("cabinet.face.material", "Face frame", c.Face.Material),
+				b.length("cabinet.face.stile", "Stiles, width", c.Face.Stile, b.usual(in*3/2, 38*mm)),
+				b.length("cabinet.face.rail", "Rails, width", c.Face.Rail, b.usual(in*3/2, 38*mm))}),
 			when(face == "strips", nodes{
 				b.material("cabinet.face.material", "Strips", c.Face.Material),
 				b.length("cabinet.face.thick", "Strips, thickness", c.Face.Thick, b.usual(in/4, 6*mm))}),
+			b.choice("cabinet.upper", "The worktop lies on", or(c.Upper, "sides"), option{"sides", "the sides"}, option{"stretchers", "stretchers between them"}, option{"sub-top", "a sub-top between them"}),
+			when(c.Upper == "stretchers", b.length("cabinet.stretcher", "Stretchers, width", c.Stretcher, b.usual(4*in, 100*mm))),
 			b.whole("cabinet.top.layers", "Worktop layers", c.Top.Layers, "1", ""),
 			b.length("cabinet.top.overhang.back", "Worktop over the back by", c.Top.Overhang.Back, hint{}),
-			b.tickbox("cabinet.top.strips", "Solid strips round the worktop", c.Top.Strips))}
+			b.tickbox("cabinet.top.strips", "Solid strips round the worktop", c.Top.Strips)),
+		more("holes", "Holes for hose, cable and hands", b.panelHoles())}
 }
 
 func (b *builder) base() node {
 	c := b.Project.Base.Caster
 	in, mm := measure.Inch, measure.MM
-	return nodes{el("h2", text("Base")),
+	kind := b.choice("base.kind", "Stands on", or(b.Project.Base.Kind, "casters"), option{"casters", "casters"}, option{"feet", "feet"})
+	if b.Project.Base.Kind == "feet" {
+		return nodes{el("h2", text("Base")), kind, b.length("base.foot", "Feet, height", b.Project.Base.Foot, hint{})}
+	}
+	return nodes{el("h2", text("Base")), kind,
 		b.length("base.caster.mount", "Caster, floor to plate top", c.Mount, hint{}),
 		b.mass("base.caster.rating", "One caster carries", c.Rating, ""),
 		b.whole("base.caster.brakes", "Casters with a brake", c.Brakes, "0", "of four"),
@@ -352,5 +400,29 @@ func (b *builder) base() node {
 			b.length("base.caster.lead", "Swivel lead", c.Lead, hint{}),
 			b.length("base.caster.plate", "Plate, longer side", c.Plate, b.usual(in*15/4, 95*mm)),
 			b.mass("base.caster.weight", "One caster weighs", c.Weight, ""),
+			b.spare("base.pad", "Pads glued under the bottom", b.Project.Base.Pad),
 			b.length("base.inset", "Plates in from the edge", b.Project.Base.Inset, b.usual(in/2, 12*mm)))}
+}
+
+// panelHoles are the holes in panels, one entry each.
+func (b *builder) panelHoles() nodes {
+	panels := []option{{"", "choose a panel"}}
+	for _, p := range b.Cart.Parts {
+		if p.Drawer == 0 && p.Door == 0 && p.Proud == 0 {
+			panels = append(panels, option{string(p.ID), p.Name})
+		}
+	}
+	out := nodes{}
+	for i, h := range b.Project.Cabinet.Holes {
+		path := "cabinet.holes." + strconv.Itoa(i)
+		name := or(h.Name, "Hole "+strconv.Itoa(i+1))
+		out = append(out, b.entry("cabinet.holes", i, name,
+			b.name(path+".name", "Name", h.Name, "hose, cable, hand"),
+			b.choice(path+".panel", "In", h.Panel, panels...),
+			b.length(path+".diameter", "Diameter", h.Diameter, hint{}),
+			b.length(path+".along", "Middle, along the panel", h.Along, hint{note: "from its low or left end"}),
+			b.length(path+".across", "Middle, across it", h.Across, hint{note: "from its front or low edge"}),
+			b.about(path)))
+	}
+	return append(out, b.add("cabinet.holes", "a hole"))
 }
