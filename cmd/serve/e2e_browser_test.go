@@ -9,13 +9,13 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/runtime"
-	"github.com/chromedp/cdproto/target"
 	"github.com/chromedp/chromedp"
 )
 
@@ -70,8 +70,15 @@ func (h *host) page(path, html string) {
 
 // A visit is a page in a browser, as a user has it before them.
 type visit struct {
-	t   *testing.T
-	ctx context.Context
+	t      *testing.T
+	ctx    context.Context
+	frames *frames
+}
+
+// frames are the script contexts of the page's frames, by origin.
+type frames struct {
+	sync.Mutex
+	of map[string]runtime.ExecutionContextID
 }
 
 // newVisit starts a browser with a profile of its own and one visit.
@@ -93,34 +100,50 @@ func newVisit(t *testing.T, flags ...string) *visit {
 	alloc, stop := chromedp.NewExecAllocator(context.Background(), opts...)
 	ctx, end := chromedp.NewContext(alloc)
 	t.Cleanup(func() { end(); stop() })
-	return (&visit{t, ctx}).begin()
+	return (&visit{t: t, ctx: ctx}).begin()
 }
 
 // another opens one more tab in the same browser.
 func (b *visit) another() *visit {
 	ctx, end := chromedp.NewContext(b.ctx)
 	b.t.Cleanup(end)
-	return (&visit{b.t, ctx}).begin()
+	return (&visit{t: b.t, ctx: ctx}).begin()
 }
 
-// frame returns the frame of another origin that the page holds.
-func (b *visit) frame(addr string) *visit {
+// in returns the value of a script in the page's frame of another origin.
+func in[T any](b *visit, origin, script string) (v T) {
+	b.t.Helper()
+	b.frames.Lock()
+	id := b.frames.of[origin]
+	b.frames.Unlock()
+	if id == 0 {
+		return v
+	}
+	ctx, cancel := context.WithTimeout(b.ctx, e2ePatience)
+	defer cancel()
+	r, err := chromedp.Call(ctx, runtime.Evaluate, runtime.EvaluateParams{Expression: script, ContextID: id, ReturnByValue: new(true)})
+	if err != nil {
+		b.t.Fatalf("%v\nin %s", err, script)
+	}
+	if r.ExceptionDetails != nil {
+		b.t.Fatalf("%s\nin %s", r.ExceptionDetails.Text, script)
+	}
+	if err := json.Unmarshal(r.Result.Value, &v); err != nil {
+		b.t.Fatalf("%v\nin %s", err, script)
+	}
+	return v
+}
+
+// waitIn waits until a script's value in a frame is true.
+func (b *visit) waitIn(origin, what, script string) {
 	b.t.Helper()
 	for end := time.Now().Add(e2ePatience); time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
-		all, err := chromedp.CallBrowser(b.ctx, target.GetTargets, target.GetTargetsParams{})
-		if err != nil {
-			b.t.Fatal(err)
-		}
-		for _, t := range all.TargetInfos {
-			if t.Type == "iframe" && strings.Contains(t.URL, addr) {
-				ctx, end := chromedp.NewContext(b.ctx, chromedp.WithTargetID(t.TargetID))
-				b.t.Cleanup(end)
-				return &visit{b.t, ctx}
-			}
+		if in[bool](b, origin, "!!("+script+")") {
+			return
 		}
 	}
-	b.t.Fatalf("the page has no frame of %s", addr)
-	return nil
+	b.shot("failed-" + strings.Map(nameRune, b.t.Name()))
+	b.t.Fatalf("waited in vain for %s: %s", what, script)
 }
 
 // begin fails the test on any script error.
@@ -129,6 +152,7 @@ func (b *visit) begin() *visit {
 	if err := chromedp.Do(b.ctx, chromedp.EmulateViewport(1180, 820)); err != nil {
 		b.t.Fatal(err)
 	}
+	b.frames = &frames{of: map[string]runtime.ExecutionContextID{}}
 	err := chromedp.Listen(b.ctx, func(ev any) {
 		switch ev := ev.(type) {
 		case *runtime.EventExceptionThrown:
@@ -136,6 +160,10 @@ func (b *visit) begin() *visit {
 			if x := ev.ExceptionDetails.Exception; x != nil {
 				b.t.Log(x.Description)
 			}
+		case *runtime.EventExecutionContextCreated:
+			b.frames.Lock()
+			b.frames.of[ev.Context.Origin] = ev.Context.ID
+			b.frames.Unlock()
 		case *runtime.EventConsoleAPICalled:
 			var words []string
 			for _, a := range ev.Args {
