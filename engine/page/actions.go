@@ -73,8 +73,8 @@ package page
 //
 // # Patching
 //
-// [Panels] returns every panel of the skeleton in the order of the page; one
-// that the place does not use is empty, and :empty hides it. The script sets
+// [Panels] returns every panel of the skeleton, the strip first; one that the
+// place does not use is empty, and :empty hides it. The script sets
 // innerHTML of those whose text has changed, and must keep:
 //   - the focus: all controls have an id that stays; give it back by id, with
 //     the selection of a text input;

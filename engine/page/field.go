@@ -191,7 +191,7 @@ func (b *builder) choice(path, label, value string, options ...option) node {
 		options = append(options, option{value, value})
 	}
 	for _, o := range options {
-		el("option", attr{"value", o.value}, when(o.value == value, attr{"selected", ""}), text(plain(o.label))).join(sel)
+		el("option", attr{"value", o.value}, when(o.value == value, attr{"selected", ""}), text(Plain(o.label))).join(sel)
 	}
 	class := "field wide"
 	if was, moved := b.Was[path]; moved && was != value {

@@ -1,9 +1,6 @@
 package page
 
-import (
-	"strings"
-	"unicode/utf8"
-)
+import "unicode/utf8"
 
 // A node is a piece of HTML that is written when everything is known. Tags and
 // attribute names come from this package's own code; whatever a user can type
@@ -11,7 +8,7 @@ import (
 // the only place where HTML is made safe.
 type node interface {
 	item
-	write(b *strings.Builder)
+	write(b *buffer)
 }
 
 // An item is what [el] takes: an attribute, or a node that becomes a child.
@@ -76,48 +73,53 @@ func (r raw) join(e *element)      { e.kids = append(e.kids, r) }
 func (n nodes) join(e *element)    { e.kids = append(e.kids, n...) }
 func (k *element) join(e *element) { e.kids = append(e.kids, k) }
 
-func (t text) write(b *strings.Builder) { escape(b, string(t)) }
-func (r raw) write(b *strings.Builder)  { b.WriteString(string(r)) }
+func (t text) write(b *buffer) { escape(b, string(t)) }
+func (r raw) write(b *buffer)  { b.put(string(r)) }
 
-func (n nodes) write(b *strings.Builder) {
+func (n nodes) write(b *buffer) {
 	for _, k := range n {
 		k.write(b)
 	}
 }
 
-func (k *element) write(b *strings.Builder) {
-	b.WriteByte('<')
-	b.WriteString(k.tag)
+func (k *element) write(b *buffer) {
+	b.put("<")
+	b.put(k.tag)
 	for _, a := range k.attrs {
-		b.WriteByte(' ')
-		b.WriteString(a.name)
+		b.put(" ")
+		b.put(a.name)
 		if a.value != "" {
-			b.WriteString(`="`)
+			b.put(`="`)
 			escape(b, a.value)
-			b.WriteByte('"')
+			b.put(`"`)
 		}
 	}
-	b.WriteByte('>')
+	b.put(">")
 	switch k.tag {
 	case "input", "br", "hr": // have no end
 		return
 	}
 	nodes(k.kids).write(b)
-	b.WriteString("</")
-	b.WriteString(k.tag)
-	b.WriteByte('>')
+	b.put("</")
+	b.put(k.tag)
+	b.put(">")
 }
 
 // html writes the nodes.
 func html(n ...node) string {
-	var b strings.Builder
+	var b buffer
 	nodes(n).write(&b)
-	return b.String()
+	return string(b)
 }
+
+// A buffer is HTML being written.
+type buffer []byte
+
+func (b *buffer) put(s string) { *b = append(*b, s...) }
 
 // escape writes s so that it is nothing but characters, in text as well as in
 // a quoted attribute. What no HTML document may contain becomes U+FFFD.
-func escape(b *strings.Builder, s string) {
+func escape(b *buffer, s string) {
 	done := 0
 	for i, r := range s {
 		var as string
@@ -137,10 +139,10 @@ func escape(b *strings.Builder, s string) {
 		default:
 			continue
 		}
-		b.WriteString(s[done:i])
-		b.WriteString(as)
+		b.put(s[done:i])
+		b.put(as)
 		_, n := utf8.DecodeRuneInString(s[i:])
 		done = i + n
 	}
-	b.WriteString(s[done:])
+	b.put(s[done:])
 }

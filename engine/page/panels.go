@@ -8,28 +8,35 @@ import (
 	"cartwright/engine/measure"
 )
 
-// Panels returns every panel of the page for the view, in the order in which
-// they stand in site/index.html. A panel that the place does not use is empty.
-// The script puts only those into the page whose HTML has changed.
+// Panels returns every panel of the page for the view, the strip first. A
+// panel that the place does not use is empty. The script puts only those into
+// the page whose HTML has changed. While something is dragged, the panels that
+// no drag moves are left out.
 func Panels(v View) []Panel {
 	b := newBuilder(v)
-	out := []Panel{
-		{"rod", html(b.rod())},
-		{"head", html(b.head())},
-		{"strip", html(b.strip())},
-		{"menu-body", html(b.menu())},
-		{"live", html(text(b.live()))},
-		{"banner", html(b.banner())},
-	}
+	var out []Panel
+	var buf buffer
 	add := func(id string, n node) {
 		if n == nil {
 			out = append(out, Panel{ID: id})
 			return
 		}
-		out = append(out, Panel{id, html(n)})
+		buf = buf[:0]
+		n.write(&buf)
+		out = append(out, Panel{id, string(buf)})
+	}
+	add("strip", b.strip())
+	add("live", text(b.live()))
+	if !v.Dragging {
+		add("rod", b.rod())
+		add("head", b.head())
+		add("banner", b.banner())
+		add("menu-body", b.menu())
 	}
 	for _, f := range sections {
-		add(f.id, b.section(f))
+		if !v.Dragging || f.moves {
+			add(f.id, b.section(f))
+		}
 	}
 	var s screen
 	if v.Project != nil {

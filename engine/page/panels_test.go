@@ -306,6 +306,32 @@ func TestSawScreen(t *testing.T) {
 	}
 }
 
+// While a divider is dragged only what a drag moves is made, and it is the same
+// as without the drag.
+func TestDragging(t *testing.T) {
+	v := small(Size)
+	all := map[string]string{}
+	for _, p := range Panels(v) {
+		all[p.ID] = p.HTML
+	}
+	v.Dragging = true
+	few := Panels(v)
+	for _, p := range few {
+		if all[p.ID] != p.HTML {
+			t.Errorf("%s differs while dragging", p.ID)
+		}
+		delete(all, p.ID)
+	}
+	for _, id := range []string{"strip", "live", "f-chain", "f-bays", "f-drawers"} {
+		if _, left := all[id]; left {
+			t.Errorf("%s does not move while dragging", id)
+		}
+	}
+	if _, left := all["f-stock"]; !left {
+		t.Error("the stock is made anew while dragging")
+	}
+}
+
 func TestEmptyPanels(t *testing.T) {
 	for _, p := range Panels(View{}) {
 		if p.HTML != "" && p.ID != "rod" && p.ID != "head" && p.ID != "strip" && p.ID != "menu-body" {
@@ -315,15 +341,21 @@ func TestEmptyPanels(t *testing.T) {
 }
 
 func BenchmarkPanels(b *testing.B) {
-	v := small(Size)
-	n := 0
-	for b.Loop() {
-		n = 0
-		for _, p := range Panels(v) {
-			n += len(p.HTML)
-		}
+	for _, dragging := range []bool{false, true} {
+		name := map[bool]string{false: "all", true: "dragging"}[dragging]
+		b.Run(name, func(b *testing.B) {
+			v := small(Size)
+			v.Dragging = dragging
+			n := 0
+			for b.Loop() {
+				n = 0
+				for _, p := range Panels(v) {
+					n += len(p.HTML)
+				}
+			}
+			b.ReportMetric(float64(n), "bytes")
+		})
 	}
-	b.ReportMetric(float64(n), "bytes")
 }
 
 func ExampleSentence() {

@@ -9,30 +9,30 @@ import (
 )
 
 // sections are the panels of fields, so that an edit patches a small part of
-// the page; places are where each is shown.
-var sections = [...]struct {
-	id     string
-	make   func(*builder) node
-	places []Place
-}{
-	{"f-lineup", (*builder).lineUp, []Place{Size}},
-	{"f-chain", (*builder).chain, []Place{Size}},
-	{"f-bays", (*builder).bays, []Place{Size}},
-	{"f-drawers", (*builder).drawers, []Place{Size}},
-	{"f-case", (*builder).caseFields, []Place{Size}},
-	{"f-base", (*builder).base, []Place{Size}},
-	{"f-stock", (*builder).stock, []Place{Size}},
-	{"f-store", (*builder).storeFields, []Place{Size, Store}},
-	{"f-car", (*builder).car, []Place{Size, Store}},
-	{"f-saws", (*builder).saws, []Place{Size}},
-	{"f-extra", (*builder).extra, []Place{Parts}},
+// the page; places are where each is shown, moves says that a drag can change
+// what it shows.
+var sections = [...]section{
+	{"f-lineup", true, (*builder).lineUp, []Place{Size}},
+	{"f-chain", true, (*builder).chain, []Place{Size}},
+	{"f-bays", true, (*builder).bays, []Place{Size}},
+	{"f-drawers", true, (*builder).drawers, []Place{Size}},
+	{"f-case", true, (*builder).caseFields, []Place{Size}},
+	{"f-base", false, (*builder).base, []Place{Size}},
+	{"f-stock", false, (*builder).stock, []Place{Size}},
+	{"f-store", false, (*builder).storeFields, []Place{Size, Store}},
+	{"f-car", false, (*builder).car, []Place{Size, Store}},
+	{"f-saws", false, (*builder).saws, []Place{Size}},
+	{"f-extra", false, (*builder).extra, []Place{Parts}},
 }
 
-func (b *builder) section(s struct {
+type section struct {
 	id     string
+	moves  bool
 	make   func(*builder) node
 	places []Place
-}) node {
+}
+
+func (b *builder) section(s section) node {
 	if b.Project == nil {
 		return nil
 	}

@@ -53,6 +53,9 @@ type View struct {
 	// Was maps the path of a field, or "strip/<cell>", to its text before the
 	// drag or edit in progress, for what has just moved.
 	Was map[string]string
+	// Dragging: a divider of the drawing is being dragged; [Panels] leaves out
+	// what no drag moves.
+	Dragging bool
 	// Selected is the Ref of the chosen thing: "part/A", "cut/0/r.1", …
 	Selected string
 	// Sheet is the index of the sheet shown at Store and Saw.

@@ -17,10 +17,10 @@ func Sentence(f issue.Finding, t measure.Tape) string {
 // Plain is a text of this package in plain characters, for a terminal, a file
 // or a screen reader: "23 5/8", "-1 1/4".
 func Plain(s string) string {
-	return strings.NewReplacer(slash, "/", "\u2212", "-", "\u201c", `"`, "\u201d", `"`).Replace(s)
+	return plainly.Replace(s)
 }
 
-func plain(s string) string { return Plain(s) }
+var plainly = strings.NewReplacer(slash, "/", "\u2212", "-", "\u201c", `"`, "\u201d", `"`)
 
 // say is a finding in words, with the names and the money of the project.
 func (b *builder) say(f issue.Finding) string {
