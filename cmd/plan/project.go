@@ -142,7 +142,9 @@ func writeDrawings(dir string, r engine.Result) error {
 	}
 	for i := range r.Plan.Sheets {
 		name := filepath.Join(dir, "sheet-"+strconv.Itoa(i+1)+".svg")
-		if err := os.WriteFile(name, []byte(svg.Render(sheetScene(r, i), o)), 0o644); err != nil {
+		// Nothing of it is cut yet.
+		sheet := draw.Sheet(r.Job, r.Plan, r.Steps, work.Standing{}, r.Cart.Lines, r.Cart.Tape, i, 900, 640, draw.SheetOptions{Print: true})
+		if err := os.WriteFile(name, []byte(svg.Render(sheet, o)), 0o644); err != nil {
 			return err
 		}
 	}
