@@ -114,18 +114,22 @@ func (b *builder) row(f field) node {
 	if moved && was != "" {
 		note = "was " + withSlash(was)
 	}
-	control := el("input", attr{"id", id}, attr{"type", "text"}, attr{"autocomplete", "off"}, attr{"spellcheck", "false"},
-		attr{"enterkeyhint", "done"}, do(doSet, "path", f.path), attr{"value", value},
-		when(f.length, attr{"data-len", ""}),
-		when(f.length || f.unit != "", attr{"inputmode", keyboard(b.t, f)}),
-		when(f.inUse != "", attr{"placeholder", strings.TrimSuffix(f.inUse, " "+f.unit)}),
-		when(f.inUse != "", attr{"data-value", f.inUse}),
-		when(bad, attr{"aria-invalid", "true"}),
-		when(b.ReadOnly, attr{"readonly", ""}))
-	says := b.about(f.path)
-	if note != "" || bad || says != nil {
-		attr{"aria-describedby", "e-" + f.path}.join(control)
+	control := &element{tag: "input", attrs: append(make([]attr, 0, 16), attr{"id", id}, attr{"type", "text"},
+		attr{"autocomplete", "off"}, attr{"spellcheck", "false"}, attr{"enterkeyhint", "done"},
+		attr{"data-do", doSet}, attr{"data-path", f.path}, attr{"value", value})}
+	also := func(ok bool, name, value string) {
+		if ok {
+			control.attrs = append(control.attrs, attr{name, value})
+		}
 	}
+	says := b.about(f.path)
+	also(f.length, "data-len", "")
+	also(f.length || f.unit != "", "inputmode", keyboard(b.t, f))
+	also(f.inUse != "", "placeholder", strings.TrimSuffix(f.inUse, " "+f.unit))
+	also(f.inUse != "", "data-value", f.inUse)
+	also(bad, "aria-invalid", "true")
+	also(b.ReadOnly, "readonly", "")
+	also(note != "" || bad || says != nil, "aria-describedby", "e-"+f.path)
 	seen := "shown"
 	if f.value == "" {
 		seen = "shown auto"

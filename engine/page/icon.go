@@ -24,6 +24,5 @@ func icon(d drawn) node {
 	if d == octagon {
 		class = "icon octagon"
 	}
-	return el("svg", attr{"class", class}, attr{"viewBox", "0 0 24 24"}, attr{"aria-hidden", "true"}, attr{"focusable", "false"},
-		el("path", attr{"d", string(d)}))
+	return raw(`<svg class="` + class + `" viewBox="0 0 24 24" aria-hidden="true" focusable="false"><path d="` + string(d) + `"></path></svg>`)
 }

@@ -24,8 +24,8 @@ type text string
 // nodes is several nodes in a row, or none.
 type nodes []node
 
-// raw is HTML that another package of ours has made and escaped: a drawing by
-// package svg. Nothing a user typed becomes raw here.
+// raw is HTML that needs no escaping: an icon of our own, or a drawing that
+// package svg has made and escaped. Nothing a user typed becomes raw here.
 type raw string
 
 type element struct {
