@@ -95,6 +95,7 @@ function hear(m) {
     if (f.Value) document.body.dataset[f.Name] = f.Value;
     else delete document.body.dataset[f.Name];
   }
+  present();
   if (r.title) document.title = title = r.title;
   if (r.place !== place) {
     place = r.place;
@@ -118,6 +119,23 @@ function hear(m) {
     measure();
     // A club's page gets no second program: the drawing stays SVG there.
     if (!mode.embedded) requestAnimationFrame(() => requestAnimationFrame(() => canvas.start(worker, colours())));
+  }
+}
+
+// present brings the next cut of the list into sight when it changes, and gives
+// the focus to the field that was asked for.
+let now = '', wanted = '';
+function present() {
+  const at = document.querySelector('[data-now]');
+  const name = at ? place + at.textContent : '';
+  if (at && name !== now) at.scrollIntoView({block: 'nearest'});
+  now = name;
+  const field = wanted && $('i-' + wanted);
+  if (field) {
+    for (let d = field.closest('details'); d; d = d.parentElement.closest('details')) d.open = true;
+    field.scrollIntoView({block: 'center'});
+    field.focus();
+    wanted = '';
   }
 }
 
@@ -188,11 +206,12 @@ async function follow() {
 
 async function demo(name, fresh) {
   try {
-    const answer = await fetch(`projects/${encodeURIComponent(name)}.json`);
+    if (!/^[a-z0-9-]+$/.test(name)) throw new Error('it has no name');
+    const answer = await fetch(`projects/${name}.json`);
     if (!answer.ok) throw new Error(answer.status);
     await begin({do: 'demo', text: await answer.text(), to: fresh});
   } catch (error) {
-    notice(`The example could not be loaded: ${error.message}.`);
+    notice(`The starting point could not be loaded: ${error.message}.`);
   }
 }
 
@@ -274,6 +293,7 @@ function act(a) {
     takeover: () => takeOver(),
   }[a.do];
   if (own) return own();
+  wanted = a.do === 'place' ? a.path : '';
   if (['export', 'share', 'embed', 'csv', 'print', 'undo', 'redo'].includes(a.do)) close();
   send(a);
 }
@@ -290,10 +310,7 @@ function dialog(which, part) {
 // copy goes on with a copy of the project: from an embedded plan, in a tab of
 // the program's own.
 async function copy() {
-  if (mode.embedded) {
-    window.open(share.page() + location.hash.split('~')[0], '_blank', 'noopener');
-    return;
-  }
+  if (mode.embedded) return send({do: 'share'});
   close();
   const fresh = newID();
   await tab.claim(fresh);
@@ -330,6 +347,7 @@ async function takeOver() {
 
 async function given(r) {
   const link = share.page() + '#' + r.link;
+  if (mode.embedded) return window.open(link, '_blank', 'noopener');
   const text = r.picture ? share.tag(r.link, r.picture) : link;
   const how = await share.give(title, text, !r.picture);
   if (how === 'left' || how === 'shared') return;

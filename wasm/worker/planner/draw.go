@@ -17,7 +17,7 @@ func (p *Planner) draw(v page.View) scene.Scene {
 	case page.Store, page.Saw:
 		return p.drawSheet(p.sheet, p.w, p.h, draw.SheetOptions{Selected: p.selected})
 	}
-	o := draw.CartOptions{Selected: p.selected}
+	o := draw.CartOptions{Selected: p.selected, Print: p.readOnly || p.cfg.Embedded}
 	if p.moving != nil {
 		o.Drag, o.Before = p.moving.ref, &p.moving.cart
 	}

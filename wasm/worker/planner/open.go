@@ -112,7 +112,14 @@ func (p *Planner) give(a Action) error {
 		p.reply.Panels = append(p.reply.Panels, page.Panel{ID: "print", HTML: page.Print(p.view(), a.To, p.day(), p.sheetPicture)})
 		p.reply.Print = a.To
 	case "share", "embed":
-		link, err := EncodeLink(p.doc)
+		doc := p.doc.Clone()
+		switch {
+		case p.cfg.Embedded: // a copy to work on follows its changes
+			doc.Plan = nil
+		case a.Do == "embed" && doc.Plan == nil && len(p.out.Plan.Left) == 0 && len(p.out.Plan.Sheets) > 0:
+			p.hold(doc) // others are to see the plan that is seen here
+		}
+		link, err := EncodeLink(doc)
 		if err != nil {
 			return err
 		}

@@ -13,6 +13,7 @@ import (
 	"cartwright/engine/nest"
 	"cartwright/engine/page"
 	"cartwright/engine/project"
+	"cartwright/engine/work"
 )
 
 // A desk is a planner with what a page would have on the screen and in
@@ -313,8 +314,8 @@ func TestReplanKeepsWhatIsCut(t *testing.T) {
 		d.do(Action{Do: "mark"})
 	}
 	made := 0
-	for _, e := range d.pieces(make([]bool, len(d.out.Plan.Sheets))) {
-		if e.part >= 0 {
+	for _, l := range work.LyingNow(d.out.Job, d.out.Plan, d.out.Steps, d.out.stands) {
+		if l.Is == work.ToPart {
 			made++
 		}
 	}

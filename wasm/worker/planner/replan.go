@@ -5,7 +5,6 @@ import (
 	"strconv"
 
 	"cartwright/engine"
-	"cartwright/engine/measure"
 	"cartwright/engine/nest"
 	"cartwright/engine/work"
 )
@@ -53,35 +52,40 @@ func (p *Planner) replan() error {
 // rest takes from a job what is made already, and offers it the pieces that
 // exist besides new stock. The order of parts and the index of each stay.
 func (p *Planner) rest(job nest.Job) nest.Job {
-	old := p.held.Job
+	old, plan := p.held.Job, p.held.plan
 	job.Parts, job.Stock = slices.Clone(job.Parts), slices.Clone(job.Stock)
-	used := make([]bool, len(p.held.plan.Sheets)) // sheets that a cut was made on
+	begun := make([]bool, len(plan.Sheets))
 	var pieces []nest.Stock
-	for _, e := range p.pieces(used) {
-		stock := old.Stock[p.held.plan.Sheets[e.sheet].Stock]
-		if e.part >= 0 && takeOne(job.Parts, old.Parts[e.part]) {
+	for _, l := range work.LyingNow(old, plan, p.out.Steps, p.out.stands) {
+		if l.By == "" {
+			continue // nobody has cut into it: it is stock like any other
+		}
+		begun[l.Sheet] = true
+		stock := old.Stock[plan.Sheets[l.Sheet].Stock]
+		if l.Is == work.ToWaste || l.Is == work.ToPart && takeOne(job.Parts, old.Parts[l.Line], l) {
 			continue
 		}
-		pieces = append(pieces, nest.Stock{Material: stock.Material, L: e.l, W: e.w, Count: 1, Grain: stock.Grain,
-			Trim: e.trim, AtShop: true})
+		pieces = append(pieces, nest.Stock{ID: "piece " + strconv.Itoa(len(pieces)+1), Material: stock.Material,
+			L: l.L, W: l.W, Count: 1, Grain: stock.Grain, Trim: max(l.Off[0], l.Off[1], l.Off[2], l.Off[3]), AtShop: true})
 	}
-	for i, yes := range used {
-		id := old.Stock[p.held.plan.Sheets[i].Stock].ID
+	for i, yes := range begun {
+		id := old.Stock[plan.Sheets[i].Stock].ID
 		for j := range job.Stock {
 			if s := &job.Stock[j]; yes && s.ID == id && s.Count > 0 {
 				s.Count--
 			}
 		}
 	}
-	for i := range pieces {
-		pieces[i].ID = "piece " + strconv.Itoa(i+1)
-	}
 	job.Stock = append(pieces, job.Stock...)
 	return job
 }
 
-// takeOne takes a part that is made off the list of those to be made.
-func takeOne(parts []nest.Part, made nest.Part) bool {
+// takeOne takes a part that is made off the list of those to be made, if it
+// came out at its size.
+func takeOne(parts []nest.Part, made nest.Part, l work.Lying) bool {
+	if l.L != l.Piece.L || l.W != l.Piece.W {
+		return false
+	}
 	for i := range parts {
 		q := &parts[i]
 		if q.Count > 0 && q.Material == made.Material && q.L == made.L && q.W == made.W && q.Grain == made.Grain {
@@ -90,41 +94,4 @@ func takeOne(parts []nest.Part, made nest.Part) bool {
 		}
 	}
 	return false
-}
-
-// An extant is a piece that exists: on which sheet it lay, which part of the
-// held job it is (-1 for none), its size, and what must come off its edges.
-type extant struct {
-	sheet, part int
-	l, w, trim  measure.Length
-}
-
-// pieces lists what has come of the cuts that are made and was not cut
-// further, waste left out.
-func (p *Planner) pieces(used []bool) []extant {
-	var out []extant
-	all := slices.Concat(p.out.Steps.Store, p.out.Steps.Shop)
-	for _, c := range all {
-		if !p.isDone(c.ID) {
-			continue
-		}
-		used[c.Sheet] = true
-		for i, m := range c.Makes {
-			is, line := c.Kinds[i], -1
-			if len(c.Lines) > i {
-				line = c.Lines[i]
-			}
-			if is == work.ToWaste || slices.ContainsFunc(all, func(d work.Cut) bool { return d.Piece == m && p.isDone(d.ID) }) {
-				continue
-			}
-			e := extant{sheet: c.Sheet, part: -1, l: m.L, w: m.W}
-			if is == work.ToPart {
-				e.part = line
-			} else if slices.ContainsFunc(p.out.Steps.Rough, func(r work.Rough) bool { return r.Piece == m && len(r.RoughEdges) > 0 }) {
-				e.trim = p.held.Job.Store.Trim
-			}
-			out = append(out, e)
-		}
-	}
-	return out
 }
