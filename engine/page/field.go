@@ -135,7 +135,7 @@ func (b *builder) row(f field) node {
 		seen = "shown auto"
 	}
 	return div(class,
-		el("label", attr{"for", id}, span("name", text(f.label)),
+		el("label", attr{"for", id}, span("name", rich(f.label)),
 			when(f.unit != "", span("sr", text(", "+f.unit)))),
 		span("box",
 			control,
