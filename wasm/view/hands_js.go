@@ -16,7 +16,6 @@ type drag struct {
 	by   int64      // ticks, in whole steps
 	move scene.Unit // the same, on the drawing
 	sent int64      // what the planner knows
-	over bool       // an end waits to be sent
 }
 
 // pick returns the spot at a point of the frame.
