@@ -84,7 +84,10 @@ func buildPrograms(dir string, lenient bool) ([]program, error) {
 		if err != nil {
 			return nil, err
 		}
-		p.data = data
+		if p.data, err = slim(data); err != nil {
+			log.Printf("%s.wasm keeps its tables for stack traces: %v", p.name, err)
+			p.data = data
+		}
 		out = append(out, p)
 	}
 	return out, nil
