@@ -191,12 +191,13 @@ func (b *builder) bayWidths() []measure.Length {
 	left := rest
 	for i, bay := range bays {
 		if bay.Width <= 0 {
-			widths[i] = b.t.Floor(rest / measure.Length(shares) * measure.Length(max(bay.Share, 1)))
+			// A bay is not cut: equal shares are equal to the tick.
+			widths[i] = rest * measure.Length(max(bay.Share, 1)) / measure.Length(shares)
 			left -= widths[i]
 		}
 	}
 	if last >= 0 {
-		widths[last] += left // the last one takes what the tape leaves over
+		widths[last] += left
 	}
 	short := b.leastBay() * measure.Length(shares)
 	switch {

@@ -2,6 +2,7 @@ package design
 
 import (
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"cartwright/engine/geom"
@@ -238,5 +239,95 @@ func TestVerifyFinds(t *testing.T) {
 	c.Parts = append(c.Parts, block)
 	if !Verify(c).Has(Stuck) {
 		t.Error("a block before a drawer is not seen")
+	}
+}
+
+// TestMirror: a project mirrored left to right has the same parts to within one
+// step of the tape, and each stands where its twin stood, mirrored.
+func TestMirror(t *testing.T) {
+	compared := 0
+	for _, name := range []string{"jointer-stand", "sharpening-cart"} {
+		base := addMaterials(open(t, name))
+		for seed := range uint64(400) {
+			p := random(rand.New(rand.NewPCG(seed, 2)), base)
+			q := p.Clone()
+			slices.Reverse(q.Cabinet.Bays)
+			for i := range q.Cabinet.Bays {
+				for j := range q.Cabinet.Bays[i].Openings {
+					o := &q.Cabinet.Bays[i].Openings[j]
+					if o.Hinge == "right" {
+						o.Hinge = "left"
+					} else {
+						o.Hinge = "right"
+					}
+				}
+			}
+			o := &q.Cabinet.Top.Overhang
+			o.Left, o.Right = o.Right, o.Left
+			a, fa := Build(p)
+			b, fb := Build(q)
+			if fa.Blocked() || fb.Blocked() {
+				continue // what is left out need not match
+			}
+			compared++
+			if len(a.Parts) != len(b.Parts) || len(a.Drawers) != len(b.Drawers) {
+				t.Fatalf("seed %d: %d parts, mirrored %d", seed, len(a.Parts), len(b.Parts))
+			}
+			n := len(a.Bays)
+			step := a.Tape.Least()
+			for _, d := range a.Drawers {
+				for _, e := range b.Drawers {
+					if e.Bay == n-1-d.Bay && e.Opening == d.Opening {
+						if (d.Front.Size(geom.X)-e.Front.Size(geom.X)).Abs() > 2*step || d.Front.Size(geom.Z) != e.Front.Size(geom.Z) {
+							t.Errorf("%s, seed %d: front %v × %v, mirrored %v × %v", name, seed, d.Front.Size(geom.X), d.Front.Size(geom.Z), e.Front.Size(geom.X), e.Front.Size(geom.Z))
+						}
+						if mirrored := a.Case.Max[geom.X] - d.Front.Max[geom.X]; (mirrored - e.Front.Min[geom.X]).Abs() > measure.Length(2*n)*step {
+							t.Errorf("%s, seed %d: a front stands at %v, mirrored at %v", name, seed, d.Front.Min[geom.X], e.Front.Min[geom.X])
+						}
+					}
+				}
+			}
+		}
+	}
+	if compared < 100 {
+		t.Errorf("only %d carts could be compared", compared)
+	}
+}
+
+// TestThicker: thicker ply never makes a drawer wider, but for the step of the
+// tape that rounding may give back.
+func TestThicker(t *testing.T) {
+	compared := 0
+	for _, name := range []string{"jointer-stand", "sharpening-cart"} {
+		base := addMaterials(open(t, name))
+		for seed := range uint64(400) {
+			r := rand.New(rand.NewPCG(seed, 3))
+			p := random(r, base)
+			if p.Cabinet.Face.Kind == "frame" {
+				// A stile centred on a thicker partition stands less far
+				// into a bay of fixed width: the opening does grow.
+				p.Cabinet.Face.Kind = "strips"
+			}
+			q := p.Clone()
+			more := measure.Length(r.Int64N(int64(mm)))
+			for i := range q.Stock.Materials {
+				q.Stock.Materials[i].Measured = q.Stock.Materials[i].Thick() + more
+			}
+			a, _ := Build(p)
+			b, _ := Build(q)
+			for _, d := range a.Drawers {
+				for _, e := range b.Drawers {
+					if d.Bay == e.Bay && d.Opening == e.Opening {
+						compared++
+						if e.Box.Size(geom.X) > d.Box.Size(geom.X)+2*a.Tape.Least() {
+							t.Errorf("%s, seed %d: %v more ply, box %v instead of %v", name, seed, more, e.Box.Size(geom.X), d.Box.Size(geom.X))
+						}
+					}
+				}
+			}
+		}
+	}
+	if compared < 400 {
+		t.Errorf("only %d drawers could be compared", compared)
 	}
 }
