@@ -24,16 +24,16 @@ func programList() []program {
 
 // inlined are the packages in which the compiler may inline: those in whose
 // loops the time goes. Elsewhere inlining makes a program for wasm larger and
-// hardly faster. Measured in CPU time, the worker after brotli:
+// hardly faster. Measured on the worker, after brotli and before [slim]:
 //
-//	everywhere                1.31 MB
-//	these and the runtime     1.19 MB, as fast
-//	these                     1.15 MB, a drag 20 % slower, a plan 40 %
-//
-// The runtime ("runtime", "internal/runtime/...", "internal/abi",
-// "internal/bytealg") can come back when there is room for it.
+//	everywhere             1.31 MB
+//	these                  1.19 MB, as fast
+//	these but the runtime  1.15 MB; a drag takes 20 % more CPU time, a plan 40 %
 func inlined() []string {
-	return []string{"cartwright/engine/nest", "cartwright/wasm/view/...", "cmp", "math/bits", "slices"}
+	return []string{
+		"cartwright/engine/nest", "cartwright/wasm/view/...", "cmp", "math/bits", "slices",
+		"internal/abi", "internal/bytealg", "internal/chacha8rand", "internal/goarch", "internal/runtime/...", "runtime", "unsafe",
+	}
 }
 
 // experiments returns the GOEXPERIMENT to build with: Go 1.26 brings a second
