@@ -18,6 +18,7 @@ let begun = false;       // the first plan is on the screen
 let deaths = [];         // when the planner died
 let opening = null;      // what the planner was last told to open
 let asked = 0, answered = 0, watch = 0;
+let reviving = null;     // a new planner is being told what the old one knew
 
 // start is called once, by app.js.
 export async function start(how) {
@@ -79,7 +80,7 @@ function died(reason) {
   canvas.stop();
   begun = false;
   launch();
-  if (opening) reopen(true);
+  if (opening) reviving = reopen(true).finally(() => { reviving = null; });
 }
 
 function hear(m) {
@@ -95,6 +96,7 @@ function hear(m) {
     if (f.Value) document.body.dataset[f.Name] = f.Value;
     else delete document.body.dataset[f.Name];
   }
+  document.body.toggleAttribute('data-searching', !!r.searching);
   present();
   if (r.title) document.title = title = r.title;
   if (r.place !== place) {
@@ -276,6 +278,7 @@ function persist() {
 // Actions of the page; all others are the planner's.
 
 function act(a) {
+  if (reviving) return void reviving.then(() => act(a));
   const own = {
     menu: () => dialog('menu', a.to),
     help: () => dialog('menu', 'help'),

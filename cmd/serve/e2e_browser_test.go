@@ -25,7 +25,7 @@ const debianChromium = "/usr/bin/chromium"
 
 // e2ePatience is how long a test waits for something to appear: long, since the
 // machine may be busy. No test asserts a time.
-const e2ePatience = 60 * time.Second
+const e2ePatience = 90 * time.Second
 
 // A host serves the built site on an address of its own, and can be switched
 // off and on.

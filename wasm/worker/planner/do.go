@@ -51,7 +51,7 @@ func (p *Planner) answer(f func() error) Reply {
 	}
 	p.show()
 	if p.doc != nil {
-		p.reply.Search = p.order()
+		p.reply.Search, p.reply.Searching = p.order(), p.hunt.on
 	}
 	r := *p.reply
 	p.reply = nil

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 
 	"cartwright/engine/nest"
+	"cartwright/engine/page"
 )
 
 // The search in the background. Workers of another role try with a seed each
@@ -99,6 +100,9 @@ func (p *Planner) Found(f Find, now int64) Reply {
 	return p.answer(func() error {
 		if better {
 			p.finish(*f.Plan)
+			if p.place == page.Saw {
+				p.turnToNext()
+			}
 		}
 		return nil
 	})
@@ -106,8 +110,12 @@ func (p *Planner) Found(f Find, now int64) Reply {
 
 // improves reports whether a found plan is to be shown: better, or as good and
 // of a smaller seed, so that the order in which reports come does not count.
+// At the saw a plan gives way only to one that costs less, so that the drawing
+// does not change under the finger for a nicety.
 func (p *Planner) improves(f Find) bool {
 	switch {
+	case p.place == page.Saw && len(f.Plan.Left) >= len(p.out.Plan.Left) && f.Plan.Cost >= p.out.Plan.Cost:
+		return false
 	case f.Plan.Better(&p.out.Plan):
 	case p.out.Plan.Better(f.Plan), p.hunt.seed <= f.Seed:
 		return false

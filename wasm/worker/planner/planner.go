@@ -86,6 +86,8 @@ type Reply struct {
 	Title   string     `json:"title"`
 	ID      string     `json:"id"`
 	Planned bool       `json:"planned"`
+	// Searching: better plans may still come.
+	Searching bool `json:"searching,omitempty"`
 	// Settle asks for the action "settle" after a few seconds: what has just
 	// moved stays lit until then.
 	Settle bool `json:"settle,omitempty"`

@@ -111,7 +111,7 @@ func (p *Planner) show() {
 
 // Panels makes the panels that a reply left for later.
 func (p *Planner) Panels() Reply {
-	r := Reply{Place: p.place, Title: p.title(), ID: p.id, Planned: p.doc != nil, Search: p.order()}
+	r := Reply{Place: p.place, Title: p.title(), ID: p.id, Planned: p.doc != nil, Search: p.order(), Searching: p.hunt.on}
 	p.reply = &r
 	p.panels(p.view())
 	p.reply = nil
