@@ -38,8 +38,14 @@
   // itself. These listeners come first and let nothing through; what the
   // drawing needs reaches it through pointer events below.
   const stop = e => e.stopImmediatePropagation();
-  for (const type of ['mousedown', 'mouseup', 'mousemove', 'touchstart', 'touchmove', 'touchend', 'touchcancel', 'keyup', 'dragover', 'drop'])
+  for (const type of ['mousedown', 'mouseup', 'mousemove', 'touchend', 'touchcancel', 'keyup', 'dragover', 'drop'])
     addEventListener(type, stop, { capture: true, passive: true });
+  // One finger may scroll the page (see viewLook), two are always ours.
+  for (const type of ['touchstart', 'touchmove'])
+    addEventListener(type, e => {
+      stop(e);
+      if (e.touches.length > 1 && e.cancelable) e.preventDefault();
+    }, { capture: true, passive: false });
 
   let canvas = null, port = null, running = false;
   let last = null;         // the newest scene, if the program is not ready yet

@@ -231,6 +231,39 @@ func TestViewZoomsAndComesBack(t *testing.T) {
 	b.wait(`stats().zoom===2.5`)
 }
 
+// Upright, where one finger would scroll the page: two fingers still zoom.
+func TestViewPinchesUpright(t *testing.T) {
+	b := harness(t, 1, true)
+	b.show(sheetScene())
+	eval[any](b, `document.body.style.height='3000px'`)
+	b.touch("touchStart", 400, 200)
+	b.touch("touchStart", 400, 200, 400, 300)
+	for i := 1.0; i <= 8; i++ {
+		b.touch("touchMove", 400, 200-10*i, 400, 300+10*i)
+	}
+	b.touch("touchEnd")
+	b.still()
+	if z := eval[float64](b, `stats().zoom`); math.Abs(z-2.6) > 0.02 {
+		t.Errorf("pinched from 100 to 260 px: zoom %g, want 2.6", z)
+	}
+	if y := eval[float64](b, `scrollY`); y != 0 {
+		t.Errorf("the page scrolled to %g", y)
+	}
+	eval[any](b, `tell({kind:'fit'})`)
+	b.wait(`stats().fitted`)
+	b.still()
+	b.touch("touchStart", 400, 400)
+	for i := 1.0; i <= 10; i++ {
+		b.touch("touchMove", 400, 400-20*i)
+		time.Sleep(20 * time.Millisecond)
+	}
+	b.touch("touchEnd")
+	b.wait(`scrollY>100`)
+	if z := eval[float64](b, `stats().zoom`); z != 1 {
+		t.Errorf("one finger zoomed to %g", z)
+	}
+}
+
 func TestViewDrags(t *testing.T) {
 	b := harness(t, 1, true)
 	b.show(cartScene(200, 40))
