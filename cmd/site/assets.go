@@ -24,7 +24,8 @@ import (
 )
 
 // collect returns all source files of the site by path: those under site/,
-// the programs and their loader, the icons, the demo projects, the schema.
+// the programs and their loader, the icons, the demo projects, the schema, the
+// licences.
 func collect(programs []program) (map[string][]byte, error) {
 	files := map[string][]byte{}
 	err := filepath.WalkDir("site", func(name string, d fs.DirEntry, err error) error {
@@ -46,6 +47,9 @@ func collect(programs []program) (map[string][]byte, error) {
 		files[p.name+".wasm"] = p.data
 	}
 	if files["wasm_exec.js"], err = wasmExec(); err != nil {
+		return nil, err
+	}
+	if files["licenses.txt"], err = licenses(); err != nil {
 		return nil, err
 	}
 	icons, err := drawIcons()
@@ -81,7 +85,7 @@ func keepsName(name string) bool {
 		return true
 	}
 	switch name {
-	case "sw.js", "embed.js", "robots.txt", "favicon.ico":
+	case "sw.js", "embed.js", "licenses.txt", "robots.txt", "favicon.ico":
 		return true
 	}
 	return false
