@@ -183,7 +183,7 @@ func (d *desk) heard(_ js.Value, args []js.Value) any {
 		return nil
 	}
 	r := d.p.Found(f, time.Now().UnixMilli())
-	if r.Panels == nil && !r.Drawn {
+	if r.Panels == nil && !r.Drawn && r.Searching {
 		d.search(r.Search)
 		return nil
 	}
