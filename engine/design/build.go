@@ -302,11 +302,21 @@ func (b *builder) hardware() {
 		}
 		add("slides", "Drawer slides, pair, "+b.t.Show(d.Slide)+" "+b.t.Unit(), n, count(n, "drawer", "drawers")+", a pair each")
 	}
+	if drawers > 0 {
+		_, front := b.drawerMaterial("drawers.front", "fronts", b.p.Drawers.Front, in*3/4, 18*mm)
+		_, box := b.drawerMaterial("drawers.box", "drawer boxes", b.p.Drawers.Box, in/2, 12*mm)
+		add("pull-screw", "Pull screws", 2*pulls, "2 to a pull, through front and box: "+b.t.Show(front)+" + "+b.t.Show(box)+" = "+b.t.Show(front+box))
+	}
 	pulls += len(b.cart.Doors)
 	add("pull", "Pull", pulls, count(drawers+len(b.cart.Doors), "front", "fronts"))
 	if b.onCasters() {
 		add("caster", b.casterName(), 4, "one at each corner")
-		add("caster-screw", "Caster screws or bolts", 16, "4 to a plate")
+		thick := b.ply
+		if b.p.Base.Pad != "" {
+			_, pad := b.drawerMaterial("base.pad", "the casters' pads", b.p.Base.Pad, in*3/4, 18*mm)
+			thick += pad
+		}
+		add("caster-screw", "Caster screws or bolts", 16, "4 to a plate; screws no longer than the "+b.t.Show(thick)+" they go into, bolts with room for nuts above")
 	} else {
 		add("foot", "Foot", 4, "one at each corner")
 	}
