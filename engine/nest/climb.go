@@ -48,8 +48,10 @@ func (h *hunt) try(c *climb) bool {
 	h.start(&c.cur)
 	h.ruin()
 	h.collect()
-	h.blink = oversight
-	h.even = c.goal == neater
+	h.blink, h.taste = oversight, taste(h.dice.below(int(tastes)))
+	if h.even = c.goal == neater; h.even {
+		h.inspect(&h.cand) // the distances that are there already
+	}
 	h.recreate(&c.lim)
 	h.settle()
 	s := h.rate(c)
@@ -120,18 +122,20 @@ func (h *hunt) ruin() {
 		}
 		h.prune(int32(h.dice.below(len(h.cand.sheets))))
 	}
+	for i, id := range h.cand.sheets {
+		if h.own[i] && h.dice.oneIn(2) {
+			h.regroup(&h.pool[id])
+		}
+	}
 	h.refresh()
 }
 
-// refresh makes the gaps of changed sheets and the value of cand true.
+// refresh makes the gaps of changed sheets true.
 func (h *hunt) refresh() {
-	h.cand.value = 0
 	for i, id := range h.cand.sheets {
-		s := &h.pool[id]
 		if h.own[i] {
-			s.survey(h.trade)
+			h.pool[id].survey(h.trade)
 		}
-		h.cand.value += s.value - h.shelf[s.shelf].value
 	}
 }
 

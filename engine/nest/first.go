@@ -6,7 +6,7 @@ func (h *hunt) first() {
 	d := h.blank()
 	h.start(&d)
 	h.collect()
-	h.blink = 0
+	h.blink, h.taste, h.even = 0, likesArea, false
 	h.recreate(&unlimited)
 	h.settle()
 	h.hold(&h.champ, &h.cand)
@@ -68,11 +68,14 @@ var rounds = [...]goal{cheaper, cheaper, calmer, cheaper, neater, cheaper, fewer
 func (h *hunt) work(turn, n int) (better bool) {
 	h.grow()
 	g := rounds[turn%len(rounds)]
-	for i := 0; !h.climbs[g].on; i++ {
-		if i == int(goals) {
-			return false
+	for _, other := range [...]goal{cheaper, fewer, calmer, neater} {
+		if h.climbs[g].on {
+			break
 		}
-		g = neater - goal((turn+i)%int(goals))
+		g = other
+	}
+	if !h.climbs[g].on {
+		return false
 	}
 	c := &h.climbs[g]
 	for range n {

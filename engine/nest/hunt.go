@@ -16,7 +16,7 @@ type draft struct {
 	out    []int32 // pieces left out, by kind
 	used   []int32 // sheets used, by shelf
 	limits         // what it comes to
-	area   float64 // of what is left out, in largest sheets
+	area   float64 // weight of what is left out: the sum of the kinds' shares
 	value  float64 // of what is empty, less that of free stock used
 	sets   int     // fence settings; only known of champions and where they count
 	rest   int64   // as Plan.Rest; known with sets
@@ -56,6 +56,7 @@ type hunt struct {
 	form  reshaper
 	blink int  // one place in so many is overlooked; 0: none
 	even  bool // settings count
+	taste taste
 }
 
 // A gap is an empty twig of the draft.
@@ -64,13 +65,17 @@ type gap struct {
 	sheet int32 // index in draft.sheets
 	twig  int32
 	shelf int32
+	dir   int32 // how its parent is cut; 0 at a root
+	strip int32 // its size along that: a fence distance if the gap is cut across
 }
 
 // A want is a kind that waits for a place.
 type want struct {
 	kind  int32
 	n     int32
+	w, h  int32
 	ways  int32 // places it has
+	lie   uint8 // how it may lie on the first shelf
 	given bool  // up for this try
 }
 
@@ -88,7 +93,7 @@ func (h *hunt) blank() draft {
 	d := draft{out: make([]int32, len(h.kinds)), used: make([]int32, len(h.shelf))}
 	for i, k := range h.kinds {
 		d.out[i] = int32(k.n)
-		d.area += float64(k.n) * k.area * h.unit
+		d.area += float64(k.n) * k.share
 	}
 	return d
 }
@@ -189,24 +194,10 @@ func (h *hunt) dropSheet(i int32) {
 	h.cand.sheets, h.own = h.cand.sheets[:last], h.own[:last]
 }
 
-// cutDown removes twig i of s, and books its pieces as left out.
+// cutDown removes twig i of s; its pieces are left out.
 func (h *hunt) cutDown(s *sheet, i int32) {
-	if s.twigs[i].what == empty {
-		return
-	}
-	h.book(s, i)
-	s.remove(i, h.cand.out)
-}
-
-// book adds the area of the pieces under twig i to what is left out.
-func (h *hunt) book(s *sheet, i int32) {
-	t := &s.twigs[i]
-	if t.what >= 0 {
-		h.cand.area += h.kinds[t.what].area * h.unit
-		return
-	}
-	for k := t.kid; k >= 0; k = s.twigs[k].next {
-		h.book(s, k)
+	if s.twigs[i].what != empty {
+		s.remove(i, h.cand.out)
 	}
 }
 
@@ -237,36 +228,57 @@ func (h *hunt) allows(lim *limits, j int32, p *pattern) bool {
 }
 
 // collect lists the gaps of cand and what waits, with the number of places
-// each has, and sums the value of what is empty.
+// each has.
 func (h *hunt) collect() {
 	h.gaps, h.todo = h.gaps[:0], h.todo[:0]
 	for i, id := range h.cand.sheets {
 		s := &h.pool[id]
 		for _, g := range s.gaps {
-			t := &s.twigs[g]
-			h.gaps = append(h.gaps, gap{t.w, t.h, int32(i), g, s.shelf})
+			h.gaps = append(h.gaps, s.gap(g, int32(i)))
 		}
 	}
 	for _, k := range h.order {
 		if n := h.cand.out[k]; n > 0 {
-			w := want{kind: k, n: n}
+			c := &h.kinds[k]
+			w := want{kind: k, n: n, w: c.w, h: c.h, lie: h.lie[int(k)*len(h.shelf)]}
 			for i := range h.gaps {
-				w.ways += h.ways(k, &h.gaps[i])
+				w.ways += h.ways(&w, &h.gaps[i])
 			}
 			h.todo = append(h.todo, w)
 		}
 	}
 }
 
-// ways counts how many ways kind k may lie in gap g.
-func (h *hunt) ways(k int32, g *gap) (n int32) {
-	c := &h.kinds[k]
-	lie := h.lie[int(k)*len(h.shelf)+int(g.shelf)]
-	if lie&asGiven != 0 && c.w <= g.w && c.h <= g.h {
-		n++
+// gap describes empty twig g of sheet s, which is the i-th of the draft.
+func (s *sheet) gap(g, i int32) gap {
+	t := &s.twigs[g]
+	e := gap{w: t.w, h: t.h, sheet: i, twig: g, shelf: s.shelf}
+	if t.up >= 0 {
+		if e.dir = s.twigs[t.up].what; e.dir == cutX {
+			e.strip = t.w
+		} else {
+			e.strip = t.h
+		}
 	}
-	if lie&turned != 0 && c.h <= g.w && c.w <= g.h {
-		n++
+	return e
+}
+
+// lies tells how kind w may lie on shelf j.
+func (h *hunt) lies(w *want, j int32) uint8 {
+	if j == 0 {
+		return w.lie
+	}
+	return h.lie[int(w.kind)*len(h.shelf)+int(j)]
+}
+
+// ways counts how many ways kind w may lie in gap g.
+func (h *hunt) ways(w *want, g *gap) (n int32) {
+	lie := h.lies(w, g.shelf)
+	if w.w <= g.w && w.h <= g.h {
+		n = int32(lie & asGiven)
+	}
+	if w.h <= g.w && w.w <= g.h {
+		n += int32(lie >> 1)
 	}
 	return n
 }
@@ -275,16 +287,19 @@ func (h *hunt) ways(k int32, g *gap) (n int32) {
 func (h *hunt) gone(g *gap) {
 	for i := range h.todo {
 		if w := &h.todo[i]; w.n > 0 && w.ways > 0 {
-			w.ways -= h.ways(w.kind, g)
+			w.ways -= h.ways(w, g)
 		}
 	}
 }
 
 func (h *hunt) come(g gap) {
+	if h.leftover(g.w, g.h) == 0 {
+		return
+	}
 	h.gaps = append(h.gaps, g)
 	for i := range h.todo {
 		if w := &h.todo[i]; w.n > 0 {
-			w.ways += h.ways(w.kind, &g)
+			w.ways += h.ways(w, &g)
 		}
 	}
 }
@@ -297,20 +312,19 @@ type place struct {
 	loss float64
 }
 
-// best finds the place for kind k that loses least value of what is empty.
-func (h *hunt) best(k int32) (p place, ok bool) {
+// best finds the place for kind w that loses least of what is empty.
+func (h *hunt) best(w *want) (p place, ok bool) {
 	p.loss = 1e300
-	c := &h.kinds[k]
 	for i := range h.gaps {
 		g := &h.gaps[i]
-		lie := h.lie[int(k)*len(h.shelf)+int(g.shelf)]
-		if lie&asGiven != 0 && c.w <= g.w && c.h <= g.h {
-			if h.weigh(&p, int32(i), g, c.w, c.h) {
+		lie := h.lies(w, g.shelf)
+		if lie&asGiven != 0 && w.w <= g.w && w.h <= g.h {
+			if h.weigh(&p, int32(i), g, w.w, w.h) {
 				ok = true
 			}
 		}
-		if lie&turned != 0 && c.h <= g.w && c.w <= g.h {
-			if h.weigh(&p, int32(i), g, c.h, c.w) {
+		if lie&turned != 0 && w.h <= g.w && w.w <= g.h {
+			if h.weigh(&p, int32(i), g, w.h, w.w) {
 				ok = true
 			}
 		}
@@ -320,27 +334,35 @@ func (h *hunt) best(k int32) (p place, ok bool) {
 
 // weigh compares the ways to put a pw by ph piece into gap g with p.
 func (h *hunt) weigh(p *place, i int32, g *gap, pw, ph int32) (better bool) {
-	base := h.leftover(g.w, g.h)
+	base := h.weight(g.w, g.h)
 	try := func(dir int32, a, b float64) {
 		if h.blink > 0 && h.dice.oneIn(h.blink) {
 			return
 		}
-		if loss := base - a - b; loss < p.loss {
+		loss := base - a - b
+		if h.even && g.dir != dir && g.dir != 0 && !h.rack.has(g.strip) {
+			loss += newSetting
+		}
+		if loss < p.loss {
 			*p = place{i, pw, ph, dir, loss}
 			better = true
 		}
 	}
 	switch {
 	case pw == g.w:
-		try(cutY, h.leftover(g.w, g.h-ph), 0)
+		try(cutY, h.weight(g.w, g.h-ph), 0)
 	case ph == g.h:
-		try(cutX, h.leftover(g.w-pw, g.h), 0)
+		try(cutX, h.weight(g.w-pw, g.h), 0)
 	default:
-		try(cutX, h.leftover(g.w-pw, g.h), h.leftover(pw, g.h-ph))
-		try(cutY, h.leftover(g.w, g.h-ph), h.leftover(g.w-pw, ph))
+		try(cutX, h.weight(g.w-pw, g.h), h.weight(pw, g.h-ph))
+		try(cutY, h.weight(g.w, g.h-ph), h.weight(g.w-pw, ph))
 	}
 	return better
 }
+
+// newSetting is the loss that a strip of a new width counts for where
+// settings count.
+const newSetting = 0.05
 
 // put carries out place p for kind k.
 func (h *hunt) put(k int32, p place) {
@@ -352,11 +374,9 @@ func (h *hunt) put(k int32, p place) {
 	s := h.touch(g.sheet)
 	a, b := s.insert(g.twig, k, p.w, p.h, p.dir)
 	h.cand.out[k]--
-	h.cand.area -= h.kinds[k].area * h.unit
-	h.cand.value -= p.loss
 	for _, e := range [2]int32{a, b} {
 		if e >= 0 {
-			h.come(gap{s.twigs[e].w, s.twigs[e].h, g.sheet, e, g.shelf})
+			h.come(s.gap(e, g.sheet))
 		}
 	}
 }
@@ -398,7 +418,7 @@ func (h *hunt) recreate(lim *limits) {
 			}
 			continue
 		}
-		p, ok := h.best(w.kind)
+		p, ok := h.best(w)
 		if !ok {
 			w.given = true
 			continue
@@ -461,10 +481,8 @@ func (h *hunt) openFor(k int32, lim *limits) bool {
 // opened adds the gaps of sheet i, which is new.
 func (h *hunt) opened(i int32) {
 	s := &h.pool[h.cand.sheets[i]]
-	h.cand.value += s.value
 	for _, g := range s.gaps {
-		t := &s.twigs[g]
-		h.come(gap{t.w, t.h, i, g, s.shelf})
+		h.come(s.gap(g, i))
 	}
 }
 
@@ -500,6 +518,8 @@ func (h *hunt) settle() {
 	}
 	d.area = 0
 	for k, n := range d.out {
-		d.area += float64(float64(n)*h.kinds[k].area) * h.unit
+		if n > 0 {
+			d.area += float64(float64(n) * h.kinds[k].share)
+		}
 	}
 }

@@ -14,8 +14,9 @@ type kind struct {
 	w, h  int32 // along x and y as given, kerf included
 	n     int   // how many
 	area  float64
-	parts []int // Job.Parts indices, once a piece; empty for a chain
-	run   *run  // the chain
+	share float64 // area in largest sheets, squared: a large piece left out is worse than its halves
+	parts []int   // Job.Parts indices, once a piece; empty for a chain
+	run   *run    // the chain
 }
 
 // A shelf is one kind of stock of the material.
@@ -170,6 +171,10 @@ func (t *trade) stockUp(material string) {
 		most = max(most, t.shelf[i].area)
 	}
 	t.unit = 1 / most
+	for i := range t.kinds {
+		k := &t.kinds[i]
+		k.share = float64(k.area*t.unit) * (k.area * t.unit)
+	}
 	for i := range t.shelf {
 		if s := &t.shelf[i]; !s.bought {
 			s.value = power(s.area * t.unit)
@@ -220,6 +225,44 @@ func (t *trade) leftover(w, h int32) float64 {
 		return 0
 	}
 	return power(float64(w) * float64(h) * t.unit)
+}
+
+// A taste is how a try weighs what a place leaves empty. Different tries have
+// different tastes, so that the same hole is not filled the same way for ever.
+type taste int
+
+const (
+	likesArea    taste = iota // as leftover
+	likesLarger               // area to the 3/2
+	likesLargest              // area squared
+	likesOne                  // area cubed: all in one piece
+	likesAny                  // area to the 9/8
+	likesLong                 // the longer side
+	likesWide                 // the shorter side
+	tastes
+)
+
+// weight is what try h's taste makes of an empty w by d rectangle.
+func (h *hunt) weight(w, d int32) float64 {
+	if min(w, d) < h.short || max(w, d) < h.long {
+		return 0
+	}
+	a := float64(w) * float64(d) * h.unit
+	switch h.taste {
+	case likesLarger:
+		return a * math.Sqrt(a)
+	case likesLargest:
+		return a * a
+	case likesOne:
+		return a * a * a
+	case likesAny:
+		return a * math.Sqrt(math.Sqrt(math.Sqrt(a)))
+	case likesLong:
+		return float64(max(w, d))
+	case likesWide:
+		return float64(min(w, d))
+	}
+	return power(a)
 }
 
 // byArea lists the kinds, the largest first.

@@ -111,10 +111,13 @@ func (h *hunt) runDistances(s *sheet, t *twig, dir int32) bool {
 
 // offcuts is what sheet s adds to Plan.Rest.
 func (h *hunt) offcuts(s *sheet) (rest int64) {
-	for _, g := range s.gaps {
+	for g := range s.twigs {
 		t := &s.twigs[g]
+		if t.what != empty {
+			continue
+		}
 		l, w := measure.Length(t.w)-h.job.Kerf, measure.Length(t.h)-h.job.Kerf
-		if int(g) < len(s.pat.real) {
+		if g < len(s.pat.real) {
 			l, w = s.pat.real[g].L, s.pat.real[g].W
 		}
 		if max(l, w) >= h.keep.L && min(l, w) >= h.keep.W {

@@ -26,7 +26,7 @@ type sheet struct {
 	twigs []twig
 	free  int32
 	items int32   // pieces on it
-	gaps  []int32 // the empty twigs, in the order of twigs
+	gaps  []int32 // the empty twigs that are of use, in the order of twigs
 	value float64 // of the gaps
 	refs  int32   // solutions that hold it
 	dists []int32 // distinct fence distances, sorted; only where settings count
@@ -222,13 +222,16 @@ func (s *sheet) clear(i int32, out []int32) {
 	s.twigs[i].kid = -1
 }
 
-// survey lists the empty twigs afresh and sums their value.
+// survey lists afresh the empty twigs that any kind fits, and sums their
+// value.
 func (s *sheet) survey(t *trade) {
 	s.gaps, s.value = s.gaps[:0], 0
 	for i := range s.twigs {
 		if w := &s.twigs[i]; w.what == empty {
-			s.gaps = append(s.gaps, int32(i))
-			s.value += t.leftover(w.w, w.h)
+			if v := t.leftover(w.w, w.h); v > 0 {
+				s.gaps = append(s.gaps, int32(i))
+				s.value += v
+			}
 		}
 	}
 }
