@@ -35,6 +35,11 @@ export function listen(act, ask) {
   document.addEventListener('change', e => {
     if (e.target.dataset && e.target.dataset.path && !e.target.matches('button')) commit(e.target);
   });
+  // What was typed is not lost when the tablet is put away.
+  document.addEventListener('visibilitychange', () => {
+    const el = document.activeElement;
+    if (document.visibilityState === 'hidden' && textual(el) && 'typed' in el.dataset && el.dataset.path) commit(el);
+  });
   document.addEventListener('focusin', e => {
     if (!textual(e.target)) return;
     if ('len' in e.target.dataset) document.body.dataset.keys = '';

@@ -10,7 +10,13 @@ import * as share from './share.js';
 
 const $ = id => document.getElementById(id);
 const newID = () => [...crypto.getRandomValues(new Uint8Array(9))].map(n => n.toString(36).padStart(2, '0')).join('').slice(0, 14);
-const clock = () => new Date().toTimeString().slice(0, 5);
+
+// clock is the time of day; for another day than today the date stands before it.
+function clock(when = Date.now()) {
+  const d = new Date(when), time = d.toTimeString().slice(0, 5);
+  return d.toDateString() === new Date().toDateString() ? time
+    : d.toLocaleDateString(undefined, {day: 'numeric', month: 'short'}) + ', ' + time;
+}
 
 let mode, store, tab, canvas, worker, device;
 let id = '', place = 'size', title = '';
@@ -25,7 +31,7 @@ export async function start(how) {
   mode = how;
   store = await openStore(!mode.embedded);
   device = await remember('device', newID);
-  tab = new Tab(store, {lost: () => reopen(), saved: () => tab.writer || reopen()});
+  tab = new Tab(store, {leave: () => writing, lost: () => reopen(), saved: () => tab.writer || reopen()});
   canvas = new Canvas($('stage') || document.body, drawing);
   canvas.theme = colours();
   listen(act, what => what === 'place' && place);
@@ -183,7 +189,7 @@ async function open(which) {
   if (!found) return false;
   const writer = await tab.claim(which);
   id = which;
-  opening = {do: 'open', id, text: found.doc, marks: found.marks, readonly: !writer};
+  opening = {do: 'open', id, text: found.doc, marks: found.marks, readonly: !writer, value: store.memory ? '' : clock(found.when)};
   send(opening);
   tell();
   return true;
@@ -230,8 +236,7 @@ async function begin(action) {
 // tell gives the planner the list of projects.
 async function tell() {
   const all = await store.projects().catch(() => []);
-  const day = new Intl.DateTimeFormat(undefined, {day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit'});
-  send({do: 'projects', list: all.map(p => ({ID: p.id, Name: p.name, When: day.format(p.when)}))});
+  send({do: 'projects', list: all.map(p => ({ID: p.id, Name: p.name, When: clock(p.when)}))});
 }
 
 // Storage. "Saved" is said only when a transaction is complete; what failed

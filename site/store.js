@@ -82,7 +82,7 @@ class Disk {
     const range = IDBKeyRange.bound([id], [id, []]);
     const [project, marks] = await Promise.all([
       done(tx.objectStore('projects').get(id)), done(tx.objectStore('marks').getAll(range))]);
-    return project && {doc: project.doc, marks: marks.map(m => m.text)};
+    return project && {doc: project.doc, when: project.when, marks: marks.map(m => m.text)};
   }
 
   // write stores all records of a batch, or none.
@@ -133,7 +133,7 @@ class Memory {
 
   async load(id) {
     const project = this.docs.get(id);
-    return project && {doc: project.doc, marks: [...this.journal.values()].filter(m => m.project === id).map(m => m.text)};
+    return project && {doc: project.doc, when: project.when, marks: [...this.journal.values()].filter(m => m.project === id).map(m => m.text)};
   }
 
   async write(records, when = Date.now()) {

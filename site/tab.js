@@ -4,18 +4,19 @@
 export class Tab {
   writer = false;
 
-  // lost is called when another tab took over, saved when another tab wrote
-  // the project that is open here.
-  constructor(store, {lost, saved}) {
+  // leave is called before another tab takes over, and waited for; lost after
+  // it; saved when another tab wrote the project that is open here.
+  constructor(store, {leave, lost, saved}) {
     this.free = () => {};
     this.id = '';
     this.alone = !!store.memory || !navigator.locks;
     this.radio = 'BroadcastChannel' in window ? new BroadcastChannel('cartwright') : null;
     if (this.radio) {
-      this.radio.onmessage = ({data}) => {
+      this.radio.onmessage = async ({data}) => {
         if (data.project !== this.id) return;
         if (data.kind === 'saved') saved();
         if (data.kind === 'take' && this.writer) {
+          await leave();
           this.free();
           this.writer = false;
           this.radio.postMessage({kind: 'freed', project: this.id});

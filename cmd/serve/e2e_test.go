@@ -47,11 +47,18 @@ func TestFromSizeToSaw(t *testing.T) {
 	start(b, h.url(""))
 	b.shot("1-size")
 
-	cuts := b.cell("weight")
+	// A drawer that is too high: the strip and the findings say so at once.
+	weight := b.cell("weight")
 	b.fill(drawerHeight, "12")
-	b.wait("the strip to follow", fmt.Sprintf("document.querySelector('#cell-weight b').textContent !== %q", cuts))
-	if was := ask[string](b, "document.querySelector('#cell-weight s')?.innerText ?? ''"); !strings.Contains(was, cuts) {
-		t.Errorf("the strip says it was %q, want %q", was, cuts)
+	b.wait("the strip to follow", "document.querySelector('#cell-problems b').textContent !== '0'")
+	if was := ask[string](b, "document.querySelector('#cell-weight s')?.innerText ?? ''"); !strings.Contains(was, weight) {
+		t.Errorf("the strip says it was %q, want %q", was, weight)
+	}
+	b.shot("2-too-high")
+	b.fill(drawerHeight, "5 1/4")
+	b.wait("the strip to be right again", "document.querySelector('#cell-problems b').textContent === '0'")
+	if got := b.cell("weight"); got != weight {
+		t.Errorf("the weight is %s now, want %s: the drawers share one height", got, weight)
 	}
 	b.saved()
 	b.spots() // the canvas is there
@@ -100,6 +107,7 @@ func TestFromSizeToSaw(t *testing.T) {
 	b.do(chromedp.Reload())
 	b.planned()
 	again("6-offline")
+	b.saved() // it says when
 	b.do(chromedp.KeyEvent(" "))
 	b.wait("one more mark", "document.getElementById('title').innerText.startsWith('4 of')")
 	b.saved()
@@ -223,6 +231,48 @@ func report(t *testing.T, what string, ms []float64) {
 	}
 	t.Logf("%s, %d samples: mean %.1f ms, median %.1f, 90 %% under %.1f, worst %.1f",
 		what, len(ms), sum/float64(len(ms)), ms[len(ms)/2], ms[len(ms)*9/10], ms[len(ms)-1])
+}
+
+// The first plan: how long it takes is reported.
+func TestFirstPlan(t *testing.T) {
+	h := newHost(t)
+	b := newVisit(t)
+	b.before(`(() => {
+		const Real = Worker;
+		window.Worker = function(...args) {
+			const w = new Real(...args);
+			w.addEventListener('message', e => {
+				if (!window.first && e.data.reply && JSON.parse(e.data.reply).planned) window.first = [performance.now(), e.data.spent[1]];
+			});
+			return w;
+		};
+	})()`)
+	for _, how := range []string{"first visit", "second visit"} {
+		start(b, h.url(""))
+		at := ask[[]float64](b, "window.first")
+		t.Logf("%s: the first plan is on the screen after %.0f ms; opening the file, planning and making the page took the planner %.1f ms of it", how, at[0], at[1])
+		b.wait("the service worker", "document.body.dataset.offline === 'ready'")
+	}
+}
+
+// What is printed is a page of its own.
+func TestPrint(t *testing.T) {
+	h := newHost(t)
+	b := newVisit(t)
+	start(b, h.url(""))
+	b.searched()
+	ask[any](b, "window.print = () => { window.printed = document.body.dataset.print; dispatchEvent(new Event('afterprint')); }; 0")
+	for _, tt := range []struct{ button, kind, holds string }{
+		{"#menu-print-parts", "parts", "Cut list"}, {"#menu-print-cards", "cards", "Sheet 1"},
+	} {
+		b.click("#menu-open")
+		b.click(tt.button)
+		b.wait("the print of "+tt.kind, fmt.Sprintf("window.printed === %q", tt.kind))
+		if got := ask[string](b, "document.getElementById('print').textContent"); !strings.Contains(got, tt.holds) {
+			t.Errorf("%s: printed %.200q", tt.kind, got)
+		}
+		b.wait("the page to be as before", "!document.body.dataset.print && !document.querySelector('dialog[open]')")
+	}
 }
 
 // Without WebGL the drawing is SVG, and works the same.

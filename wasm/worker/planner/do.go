@@ -18,7 +18,8 @@ import (
 //
 //	tap      Ref       a spot of the drawing
 //	drag     Ref, Phase, By   a divider of the drawing
-//	open     ID, Text, Marks, ReadOnly   a project out of storage
+//	open     ID, Text, Marks, ReadOnly, Value   a project out of storage, Value
+//	                   when it was stored
 //	demo     ID, Text  a starting point; stored with its first change
 //	file     ID, Text, Value   a file the user chose, Value its name
 //	link     ID, Text  the fragment of a share link

@@ -137,6 +137,7 @@ func (p *Planner) keepDoc() {
 	if p.readOnly || p.id == "" {
 		return
 	}
+	p.saved, p.saveFailed = "Saving …", false
 	for i, r := range p.reply.Records {
 		if r.Kind == "doc" {
 			p.reply.Records[i] = p.docRecord()

@@ -33,6 +33,7 @@ func (p *Planner) keepMark(m mark.Mark) {
 	if err != nil {
 		panic("planner: " + err.Error()) // a mark always marshals
 	}
+	p.saved, p.saveFailed = "Saving …", false
 	p.reply.Records = append(p.reply.Records, Record{Kind: "mark", Project: p.id, Device: m.Device, Seq: m.Seq, Text: string(text)})
 }
 

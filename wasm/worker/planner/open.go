@@ -49,6 +49,10 @@ func (p *Planner) open(a Action) error {
 	doc.Journal = mark.Merge(doc.Journal, stored)
 	p.become(doc, a.ID, a.ReadOnly)
 	switch a.Do {
+	case "open":
+		if a.Value != "" && !p.readOnly {
+			p.stored(a.Value, true)
+		}
 	case "file":
 		p.keepAll()
 	case "link":

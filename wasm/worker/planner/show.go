@@ -28,6 +28,7 @@ func (p *Planner) view() page.View {
 		Tries:      p.triesMade(),
 		Wrong:      p.wrong,
 		Was:        p.was,
+		Dragging:   p.moving != nil,
 		Selected:   p.selected,
 		Sheet:      p.sheet,
 		Saved:      p.saved,
