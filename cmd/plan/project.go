@@ -235,6 +235,23 @@ func printProject(w io.Writer, p *project.Project, r engine.Result) {
 	}
 	fmt.Fprintf(w, "  %-32s %8s %s\n", "the cart alone", t.ShowMass(r.Report.Empty), t.MassUnit())
 	fmt.Fprintf(w, "  %-32s %8s %s\n", "with all it carries", t.ShowMass(r.Report.Loaded), t.MassUnit())
+	for _, x := range r.Report.States {
+		fmt.Fprintf(w, "  centre of gravity, %-24s %s right, %s back, %s up\n", page.Plain(x.Name), away(t, x.At[0]), away(t, x.At[1]), away(t, x.At[2]))
+	}
+
+	head("Checks")
+	for _, s := range r.Report.Sums {
+		fmt.Fprintf(w, "  %s: %s\n", page.Plain(s.Title), page.Plain(s.Verdict))
+		for _, row := range s.Rows {
+			fmt.Fprintf(w, "      %-44s %14s  %s\n", page.Plain(row.Cause), page.Plain(row.Result), page.Plain(row.Factors))
+		}
+		for _, m := range s.Mends {
+			fmt.Fprintf(w, "      to mend it: %s: %s\n", page.Plain(m.Text), page.Plain(m.Result))
+		}
+		if s.Source != "" {
+			fmt.Fprintf(w, "      %s\n", page.Plain(s.Source))
+		}
+	}
 
 	head("Findings")
 	for _, f := range r.Findings {
@@ -244,6 +261,14 @@ func printProject(w io.Writer, p *project.Project, r engine.Result) {
 		fmt.Fprintln(w, "  None.")
 	}
 	fmt.Fprintln(w, "\nThis is a planning aid. Your tools' manuals, local codes and licensed practice come first.")
+}
+
+// away is a place in metres in the unit of the tape.
+func away(t measure.Tape, m float64) string {
+	if t.Metric {
+		return strconv.FormatFloat(m*1000, 'f', 0, 64) + " mm"
+	}
+	return strconv.FormatFloat(m/0.0254, 'f', 1, 64) + " in"
 }
 
 func word(l issue.Level) string { return [...]string{"note", "warning", "stop"}[l] }

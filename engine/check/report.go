@@ -5,16 +5,25 @@ package check
 import (
 	"cartwright/engine/issue"
 	"cartwright/engine/measure"
+	"cartwright/engine/part"
 )
 
 // A Report is what was checked, each answer with its sum.
 type Report struct {
 	Weights []Weight
-	Empty   measure.Mass // the cart alone
-	Loaded  measure.Mass // with machine, drawers' and bays' loads
+	// Lines is what one part of each line of the cut list weighs; Parts what
+	// each placed part weighs and where its centre of gravity is.
+	Lines  []LineWeight
+	Parts  []PartWeight
+	Empty  measure.Mass // the cart alone
+	Loaded measure.Mass // with machine, drawers' and bays' loads
 	// CG is the centre of gravity of the empty cart, in metres, cabinet axes.
-	CG       [3]float64
-	Sums     []Sum
+	CG [3]float64
+	// States are the cart empty, loaded, and loaded with each drawer out.
+	States   []Balance
+	Sums     []Sum // the worst first
+	Odds     Odds
+	Saw      Learned
 	Findings issue.List
 }
 
@@ -25,14 +34,60 @@ type Weight struct {
 	Mass measure.Mass
 }
 
-// A Sum is one answer with the rows that lead to it.
-type Sum struct {
-	Title   string // "Load on one caster, three of four carrying"
-	Rows    []SumRow
-	Verdict string // "fits", "fine", "not checked", …
-	OK      bool
-	Source  string
+// A LineWeight is what one part of a line of the cut list weighs.
+type LineWeight struct {
+	Tag, Name string
+	Count     int
+	Each      measure.Mass
 }
 
-// A SumRow is a cause, its factors and the result, as text in the user's units.
-type SumRow struct{ Cause, Factors, Result string }
+// A PartWeight is the weight of a placed part and its middle, in metres.
+type PartWeight struct {
+	ID   part.ID
+	Mass measure.Mass
+	At   [3]float64
+}
+
+// A Balance is the weight of the cart in one state, and its centre of gravity in
+// metres.
+type Balance struct {
+	Name string
+	Mass measure.Mass
+	At   [3]float64
+}
+
+// A State says how a check came out. The zero State claims nothing.
+type State int
+
+const (
+	NotChecked State = iota
+	Fails
+	Fact // there is no limit to hold it against
+	Fine
+)
+
+// A Sum is one answer with the rows that lead to it.
+type Sum struct {
+	Title   string // "Load on one caster"
+	Rows    []SumRow
+	Verdict string // begins "Fine", "Not checked", or says what is wrong
+	State   State
+	Source  string // formula, its limits, where it comes from
+	Mends   []Mend // the most helpful first
+}
+
+// A SumRow is a cause, its factors and the result, as text in the user's
+// units. Total rows are results of those above.
+type SumRow struct {
+	Cause, Factors, Result string
+	Total                  bool
+}
+
+// A Mend is a change that was tried on a copy of the project: the field, what
+// to set it to, and what comes of it. Without a Path it is advice.
+type Mend struct {
+	Path, Value string
+	Text        string // "Front casters 1 in forward"
+	Result      string // "stands by 77.5 lb·in"
+	Mends       bool   // all of what was wrong
+}

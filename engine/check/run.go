@@ -1,163 +1,244 @@
 package check
 
 import (
+	"slices"
 	"strconv"
 
 	"cartwright/engine/design"
-	"cartwright/engine/geom"
 	"cartwright/engine/issue"
 	"cartwright/engine/measure"
-	"cartwright/engine/part"
 	"cartwright/engine/project"
-	"cartwright/engine/stock"
 )
 
-// The findings of this package.
+// The findings of this package. Numbers in their arguments that are not
+// lengths or masses are texts with their unit.
 const (
 	// Caster: a caster carries more than it is rated for. Args: the load on
 	// one, three of four carrying (Mass), its rating (Mass), over by (Mass).
 	// Example: caster.json
 	Caster issue.Code = "check.caster"
+
+	// Dense: no wood has the density that is entered. Args: material, kg/m³.
+	// Example: dense.json
+	Dense issue.Code = "check.dense"
+
+	// Sag: a top, bottom or shelf sags more than the chosen limit. Args: name,
+	// sag, limit, what the limit is called.
+	// Example: sag.json
+	Sag issue.Code = "check.sag"
+
+	// Bottom: a drawer's bottom sags more than the limit, or so much that the
+	// formula does not hold. Args: drawer, sag, limit or half the thickness.
+	// Example: bottom.json
+	Bottom issue.Code = "check.bottom"
+
+	// Slide: a drawer weighs more than its slides are rated for. Args: drawer,
+	// weight (Mass), rating (Mass), over by (Mass).
+	// Example: slide.json
+	Slide issue.Code = "check.slide"
+
+	// Tips: the cart falls forward with drawers open. Args: how many open, of
+	// how many, short by (moment), how many it stands with.
+	// Example: tips.json
+	Tips issue.Code = "check.tips"
+
+	// Barely: the cart stands with its drawers open, but a light pull tips it.
+	// Args: how many open, the pull.
+	// Example: barely.json
+	Barely issue.Code = "check.barely"
+
+	// Push: a push at the top tips the cart. Args: which way, the push, the
+	// push that tips it.
+	// Example: push.json
+	Push issue.Code = "check.push"
+
+	// Creeps: the braked wheels do not hold against the feed. Args: feed, hold.
+	// Example: creeps.json
+	Creeps issue.Code = "check.creeps"
+
+	// Screws: screws carry more than their working load. Args: where, how many
+	// times as much.
+	// Example: screws.json
+	Screws issue.Code = "check.screws"
+
+	// OddsLow: the chance that all fits without rework is low. Args: what, chance
+	// in percent, its standard error, the weakest gap, its worst case.
+	// Example: odds.json
+	OddsLow issue.Code = "check.odds"
+
+	// Moves: solid wood moves more over the seasons than its gap takes. Args:
+	// part, by how much, gap.
+	// Example: moves.json
+	Moves issue.Code = "check.moves"
+
+	// Offset: measured pieces come out long or short, more than chance.
+	// Args: "long" or "short", by how much, ± of that, pieces, what to set.
+	// Example: offset.json
+	Offset issue.Code = "check.offset"
 )
 
-// Run weighs the cart and checks its casters.
+// A run is a report in the making.
+type run struct {
+	Report
+	p      *project.Project
+	c      design.Cart
+	t      measure.Tape
+	told   map[string]bool
+	bodies []body
+	// quick leaves mends out: it is a mend that is being tried.
+	quick bool
+}
+
+// Run checks a cart. Nothing in it is fine by silence: what could not be
+// checked has a sum that says so.
 func Run(p *project.Project, c design.Cart) Report {
-	var r Report
 	if len(c.Parts) == 0 {
-		return r
+		return Report{}
 	}
-	moment := [3]float64{}
-	var all float64
-	at := func(b geom.Box, kg float64) {
-		all += kg
-		for a := geom.X; a <= geom.Z; a++ {
-			mid := (b.Min[a].Metres() + b.Max[a].Metres()) / 2
-			moment[a] += float64(mid * kg)
-		}
-	}
+	r := start(p, c)
+	r.tipping()
+	r.pushed()
+	r.casters()
+	r.rolling()
+	r.brakes()
+	r.beams()
+	r.bottoms()
+	r.slides()
+	r.screws()
+	r.racking()
+	r.learn()
+	r.fits()
+	r.lifting()
+	r.seasons()
+	slices.SortStableFunc(r.Sums, func(a, b Sum) int { return order[a.State] - order[b.State] })
+	return r.Report
+}
 
-	// Wood, material by material in the order of the stock.
-	for _, m := range p.Stock.Materials {
-		rho, _ := Density(m)
-		var vol, kg float64
-		n := 0
-		for _, q := range c.Parts {
-			if q.Material != m.ID {
-				continue
-			}
-			n++
-			v := Volume(q)
-			vol += v
-			kg += float64(v * rho)
-			at(q.Box, v*rho)
-		}
-		if n > 0 {
-			mass := measure.FromKg(kg)
-			r.Weights = append(r.Weights, Weight{Name: m.Name, How: strconv.Itoa(n) + " parts, " + fixed(vol*1000, 1) + " L × " + fixed(rho, 0) + " kg/m³", Mass: mass})
-			r.Empty += mass
-		}
-	}
-	casters := 0
-	for _, t := range c.Things {
-		if t.Kind == design.CasterThing {
-			casters++
-			r.Empty += t.Weight
-			at(t.Box, t.Weight.Kg())
-		}
-	}
-	if casters > 0 {
-		w := p.Base.Caster.Weight
-		r.Weights = append(r.Weights, Weight{Name: "Casters", How: strconv.Itoa(casters) + " × " + c.Tape.ShowMass(w) + " " + c.Tape.MassUnit(), Mass: measure.Mass(casters) * w})
-	}
-	for _, h := range c.Hardware {
-		for _, k := range p.Stock.Hardware {
-			if k.ID == h.ID && k.Weight > 0 && h.ID != "caster" {
-				mass := measure.Mass(h.Count) * k.Weight
-				r.Weights = append(r.Weights, Weight{Name: h.Name, How: strconv.Itoa(h.Count) + " × " + c.Tape.ShowMass(k.Weight) + " " + c.Tape.MassUnit(), Mass: mass})
-				r.Empty += mass
-				// Counted in the weight, not in the centre of gravity: its place
-				// is known only for what stands on the drawing.
-			}
-		}
-	}
-	if all > 0 {
-		for a := range moment {
-			r.CG[a] = moment[a] / all
-		}
-	}
+// order of the sums: what fails, what could not be checked, facts, what is fine.
+var order = [...]int{NotChecked: 1, Fails: 0, Fact: 2, Fine: 3}
 
-	// What it carries.
-	load := func(name string, m measure.Mass) {
-		if m > 0 {
-			r.Weights = append(r.Weights, Weight{Name: name, How: "as entered", Mass: m})
-			r.Loaded += m
-		}
-	}
-	r.Loaded = r.Empty
-	load(p.Machine.Name, p.Machine.Weight)
-	for i, b := range p.Cabinet.Bays {
-		for j, o := range b.Openings {
-			if i < len(c.Bays) && j < len(c.Bays[i].Openings) {
-				name := c.Bays[i].Openings[j].Name
-				load(name+", what lies in it", o.Load)
-				if o.Holds != nil {
-					load(o.Holds.Name, o.Holds.Weight)
-				}
-			}
-		}
-	}
-	r.casters(p, c.Tape, casters)
+// start weighs a cart.
+func start(p *project.Project, c design.Cart) *run {
+	r := &run{p: p, c: c, t: c.Tape, told: map[string]bool{}}
+	r.bodies = r.weigh()
 	return r
 }
 
-// casters checks the load on one caster when three of four carry: on an uneven
-// floor one hangs free (common practice, no source).
-func (r *Report) casters(p *project.Project, t measure.Tape, n int) {
-	if n == 0 {
-		return
-	}
-	rating := p.Base.Caster.Rating
-	each := r.Loaded / measure.Mass(max(n-1, 1))
-	unit := " " + t.MassUnit()
-	s := Sum{Title: "Load on one caster", Source: "Three of four carry, since no floor is flat. Common practice, no source."}
-	s.Rows = append(s.Rows,
-		SumRow{"cart and all it carries", "", t.ShowMass(r.Loaded) + unit},
-		SumRow{"on each of " + strconv.Itoa(n-1), "÷ " + strconv.Itoa(n-1), t.ShowMass(each) + unit})
-	switch {
-	case rating <= 0:
-		s.Verdict = "Not checked: the casters' rating is not entered."
-	case each > rating:
-		s.Rows = append(s.Rows, SumRow{"rating of one", "", t.ShowMass(rating) + unit})
-		s.Verdict = "Overloaded by " + t.ShowMass(each-rating) + unit + "."
-		r.Findings.Add(issue.Warn, Caster, []string{"base.caster.rating"}, each, rating, each-rating)
-	default:
-		s.Rows = append(s.Rows, SumRow{"rating of one", "", t.ShowMass(rating) + unit})
-		s.Verdict, s.OK = "Fine: "+t.ShowMass(rating-each)+unit+" to spare.", true
-	}
-	r.Sums = append(r.Sums, s)
+func (r *run) add(s Sum) { r.Sums = append(r.Sums, s) }
+
+func (r *run) warn(code issue.Code, path string, args ...any) {
+	r.Findings.Add(issue.Warn, code, []string{path}, args...)
 }
 
-// Volume returns the volume of a finished part in m³, grooves taken off.
-func Volume(p part.Part) float64 {
-	vol := func(b geom.Box) float64 {
-		if b.Empty() {
-			return 0
-		}
-		return b.Size(geom.X).Metres() * b.Size(geom.Y).Metres() * b.Size(geom.Z).Metres()
-	}
-	v := vol(p.Box)
-	for _, f := range p.Features {
-		v -= vol(f.Box.Intersect(p.Box))
-	}
-	return v
+func (s *Sum) row(cause, factors, result string) {
+	s.Rows = append(s.Rows, SumRow{Cause: cause, Factors: factors, Result: result})
 }
 
-// Density returns the density of a material in kg/m³ and where it comes from.
-func Density(m project.Material) (kgm3 float64, source string) {
-	if m.Density > 0 {
-		return m.Density, "as entered"
+func (s *Sum) total(cause, result string) {
+	s.Rows = append(s.Rows, SumRow{Cause: cause, Result: result, Total: true})
+}
+
+func (s *Sum) end(st State, verdict string) { s.State, s.Verdict = st, verdict }
+
+// within ends a sum by whether v is at most limit.
+func (s *Sum) within(v, limit float64, fine, bad string) bool {
+	if v <= limit {
+		s.end(Fine, "Fine: "+fine)
+		return true
 	}
-	return stock.Density(m.Kind)
+	s.end(Fails, bad) // also what is not a number
+	return false
+}
+
+// drawerName is what a drawer is called, from 0.
+func (r *run) drawerName(i int) string {
+	d := r.c.Drawers[i]
+	if d.Bay < len(r.c.Bays) && d.Opening < len(r.c.Bays[d.Bay].Openings) {
+		return r.c.Bays[d.Bay].Openings[d.Opening].Name
+	}
+	return "drawer " + strconv.Itoa(i+1)
+}
+
+func (r *run) drawerPath(i int) string {
+	d := r.c.Drawers[i]
+	return "cabinet.bays." + strconv.Itoa(d.Bay) + ".openings." + strconv.Itoa(d.Opening)
+}
+
+// try makes a change in a copy of the project and returns the run of the cart
+// that comes of it; nil if it cannot be made or built.
+func (r *run) try(path, value string) *run {
+	if r.quick {
+		return nil
+	}
+	p := r.p.Clone()
+	if project.Set(p, path, value) != nil {
+		return nil
+	}
+	c, f := design.Build(p)
+	if len(c.Parts) == 0 || f.Blocked() || len(c.Drawers) != len(r.c.Drawers) {
+		return nil
+	}
+	q := start(p, c)
+	q.quick = true
+	return q
+}
+
+func or(a, b string) string {
+	if a != "" {
+		return a
+	}
+	return b
+}
+
+// positive is v, or the default if there is no sensible one.
+func positive(v, def float64) float64 {
+	if v > 0 {
+		return v
+	}
+	return def
 }
 
 func fixed(v float64, places int) string { return strconv.FormatFloat(v, 'f', places, 64) }
+
+// The user's units for what is no length of the tape.
+
+func (r *run) kg(kg float64) string { // a weight
+	return r.t.ShowMass(mass(kg)) + " " + r.t.MassUnit()
+}
+
+func (r *run) force(n float64) string {
+	if r.t.Metric {
+		return fixed(n, 0) + " N"
+	}
+	return fixed(n/lbf, 1) + " lb"
+}
+
+func (r *run) moment(nm float64) string {
+	if r.t.Metric {
+		return fixed(nm, 1) + " N·m"
+	}
+	return fixed(nm/(lbf*inch), 1) + " lb·in"
+}
+
+func (r *run) size(m float64) string { // a small or computed length
+	if r.t.Metric {
+		return fixed(m*1000, 2) + " mm"
+	}
+	return fixed(m/inch, 3) + " in"
+}
+
+func (r *run) long(m float64) string {
+	if r.t.Metric {
+		return fixed(m*1000, 0)
+	}
+	return fixed(m/inch, 1)
+}
+
+func (r *run) unit(m float64) string { return r.long(m) + " " + r.t.Unit() }
+
+func (r *run) stiff(pa float64) string {
+	if r.t.Metric {
+		return fixed(pa/1e6, 0) + " N/mm²"
+	}
+	return strconv.Itoa(int(min(pa/psi, 1e9)+0.5)/1000) + ",000 psi"
+}

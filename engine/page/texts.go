@@ -87,6 +87,18 @@ var texts = map[issue.Code]string{
 
 	// The checks.
 	"check.caster": "A caster carries {0}, three of the four standing: it is rated for {1}, {2} less. Choose stronger ones.",
+	"check.dense":  "{0} is entered with {1} kg/m³: wood has 80 to 1400. Every weight with it is wrong; correct it at Material.",
+	"check.sag":    "{0}: {1}, where {2} is the limit ({3}). See the ways to mend it at Check.",
+	"check.bottom": "The bottom of {0} sags {1}, where {2} is the limit. Take a thicker bottom or put less in it.",
+	"check.slide":  "{0} weighs {1} with what lies in it: its slides are rated for {2}, {3} less. Take stronger slides.",
+	"check.tips":   "Tips with {0} of {1|drawer|drawers} open, short by {2}. {3} Make the base deeper, or let an interlock open one at a time.",
+	"check.barely": "Barely stands with {0|drawer|drawers} open: a pull of {1} at the top tips it. Open one at a time.",
+	"check.push":   "A push of {1} at the top tips it {0}: it takes {2}. Widen the base, or put something heavy low in it.",
+	"check.creeps": "It rolls away under the feed of {0}: the brakes hold {1}. Take more casters with brakes.",
+	"check.screws": "The screws carry too much, {0}: {1} times their working load. Use bolts with washers, or pads for longer screws.",
+	"check.odds":   "{0} without a shim in {1} of 100 carts, ± {2}. The weakest is {3}, worst case ± {4}.",
+	"check.moves":  "{0} moves {1} over the seasons, its gaps are {2}. Make the gaps wider, or take plywood.",
+	"check.offset": "Your pieces come out {0} by {1}, ± {2}, from {3|piece|pieces}.{4} Move the fence.",
 
 	// The journal.
 	"mark.orphan":   "{0} was marked as cut at {1}, but this plan has no such cut. The mark is kept.",

@@ -100,7 +100,7 @@ func small(place Place) View {
 		Report: check.Report{Empty: 98 * measure.Pound, Loaded: 200 * measure.Pound,
 			Weights: []check.Weight{{Name: "Birch plywood 3/4 in", How: "4 parts, 20.1 L × 680 kg/m³", Mass: 80 * measure.Pound}},
 			Sums: []check.Sum{
-				{Title: "Load on one caster", Rows: []check.SumRow{{Cause: "on each of 3", Factors: "÷ 3", Result: "66.7 lb"}}, Verdict: "fine", OK: true, Source: "Common practice."},
+				{Title: "Load on one caster", Rows: []check.SumRow{{Cause: "on each of 3", Factors: "÷ 3", Result: "66.7 lb"}}, Verdict: "fine", State: check.Fine, Source: "Common practice."},
 				{Title: "Tipping", Verdict: "not checked"}}},
 		Findings: issue.List{
 			{Level: issue.Block, Code: "design.chain", Where: []string{"lineUp.surface"}, Args: []any{-5 * in / 4, 3 * in, 17 * in / 4}},

@@ -196,6 +196,8 @@ type PanelHole struct {
 
 // Drawers says how all drawers are made.
 type Drawers struct {
+	SlideRating measure.Mass   `json:"slideRating"` // what a pair of slides carries at its length; 0: not known
+	Interlock   bool           `json:"interlock"`   // only one drawer can be open at a time
 	Slide       string         `json:"slide"`       // "ball" (default): side-mounted ball-bearing slides; "wood": wooden runners under the box
 	Runner      string         `json:"runner"`      // material of wooden runners
 	Fit         string         `json:"fit"`         // of fronts and doors: "inset" (default) or "overlay"
@@ -256,6 +258,9 @@ type Material struct {
 	Nominal  measure.Length `json:"nominal"`
 	Measured measure.Length `json:"measured"` // 0: as nominal
 	Density  float64        `json:"density"`  // kg/m³; 0: the default of its kind
+	Species  string         `json:"species"`  // of solid wood: "red oak", …; for stiffness, weight and movement
+	Modulus  float64        `json:"modulus"`  // modulus of elasticity along the grain, N/mm²; 0: the default of its kind
+	Scatter  measure.Length `json:"scatter"`  // sheets differ from the thickness in use by ± this; 0: by what its kind allows
 	Finish   string         `json:"finish"`
 	Faces    int            `json:"faces"` // good faces: 1 or 2 (default)
 	Unknown  Unknown        `json:"-"`
@@ -370,7 +375,12 @@ type Clamp struct {
 
 // Loads is what the cart carries besides its machine and drawers.
 type Loads struct {
-	Push    measure.Mass `json:"push"` // a push at the top, as a weight
+	Push    measure.Mass `json:"push"`  // a push at the top, as a weight; default 20 lb, or 9 kg
+	Feed    measure.Mass `json:"feed"`  // how hard work is fed into the machine, as a weight; default 20 lb, or 9 kg
+	Sag     string       `json:"sag"`   // limit of sag: "kcma" (default), "eye", "design" (0.02 in per ft), "l/144"
+	Creep   float64      `json:"creep"` // lasting sag over first sag; default 1.5
+	Dry     float64      `json:"dry"`   // driest air of the year where the cart stands, % relative humidity; default 30
+	Damp    float64      `json:"damp"`  // dampest; default 65
 	Unknown Unknown      `json:"-"`
 }
 
