@@ -80,6 +80,7 @@ function died(reason) {
   const now = Date.now();
   deaths = deaths.filter(t => now - t < 60_000).concat(now);
   if (deaths.length > 3) {
+    store.set('last', '').catch(() => {}); // or it would die of the same project again
     notice(`The planner stopped: ${reason}. What was saved is safe. Reload the page to go on.`, ['Reload', () => location.reload()]);
     return;
   }

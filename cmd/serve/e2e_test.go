@@ -436,6 +436,78 @@ func TestPlannerDies(t *testing.T) {
 	b.saved()
 }
 
+// Several projects: begun, opened, deleted, and brought back.
+func TestProjects(t *testing.T) {
+	h := newHost(t)
+	b := newVisit(t)
+	start(b, h.url(""))
+	b.fill(drawerHeight, "5 1/4")
+	b.saved()
+	name := func() string { return b.text("#head h1") }
+	first := name()
+	b.click("#menu-open")
+	b.click("#new-sharpening-cart")
+	b.wait("the other project", fmt.Sprintf("document.querySelector('#head h1').innerText !== %q", first))
+	b.saved()
+	b.click("#menu-open")
+	const rows = "document.querySelectorAll('#menu .projects li').length"
+	b.wait("two projects", rows+" === 2")
+	b.shot("projects")
+	x, y := b.middle(fmt.Sprintf("[...document.querySelectorAll('#menu .projects .name')].find(b => b.innerText.includes(%q))", first))
+	b.do(chromedp.MouseClickXY(x, y))
+	b.wait("the first project", fmt.Sprintf("document.querySelector('#head h1').innerText === %q", first))
+	if got := ask[string](b, field(drawerHeight)+".value"); got != "5 1/4" {
+		t.Errorf("the field holds %q, want 5 1/4", got)
+	}
+	b.click("#menu-open")
+	x, y = b.middle(fmt.Sprintf("[...document.querySelectorAll('#menu .projects li')].find(b => !b.innerText.includes(%q)).querySelector('.drop')", first))
+	b.do(chromedp.MouseClickXY(x, y))
+	b.wait("one project", rows+" === 1")
+	ask[any](b, "document.querySelector('dialog[open]').close()")
+	x, y = b.middle("[...document.querySelectorAll('.notice button')].find(b => b.textContent === 'Undo')")
+	b.do(chromedp.MouseClickXY(x, y))
+	b.wait("two projects again", rows+" === 2")
+}
+
+// What is typed stays as it is whatever else changes on the page, and the
+// fraction keys write into the field.
+func TestTypingIsNotDisturbed(t *testing.T) {
+	h := newHost(t)
+	b := newVisit(t)
+	start(b, h.url(""))
+	ask[any](b, "document.querySelector('#fields details').open = true")
+	b.do(chromedp.ScrollIntoView(chromedp.JSPath(field(drawerHeight))))
+	ask[any](b, fmt.Sprintf("%[1]s.focus(), %[1]s.select()", field(drawerHeight)))
+	b.do(chromedp.KeyEvent("5"))
+	b.do(chromedp.EmulateViewport(1100, 800))
+	b.searched()
+	b.settled()
+	if got := ask[string](b, field(drawerHeight)+".value"); got != "5" {
+		t.Errorf("the field holds %q in the middle of typing, want 5", got)
+	}
+	b.click("#key-1\\/2")
+	if got := ask[string](b, field(drawerHeight)+".value"); got != "5 1/2" {
+		t.Errorf("after the key 1/2 the field holds %q", got)
+	}
+	b.click("#key-1\\/4")
+	if got := ask[string](b, field(drawerHeight)+".value"); got != "5 1/4" {
+		t.Errorf("after the key 1/4 the field holds %q", got)
+	}
+	if !ask[bool](b, "document.activeElement === "+field(drawerHeight)) {
+		t.Error("the keys took the focus out of the field")
+	}
+	b.click("#key-plus")
+	b.wait("one step more", field(drawerHeight)+".value === '5 9/32'")
+	b.saved()
+	if !ask[bool](b, "document.querySelector('#fields details').open") {
+		t.Error("an opened row was closed")
+	}
+	b.do(chromedp.KeyEvent("\r"))
+	ask[any](b, "document.activeElement.blur()")
+	b.do(chromedp.KeyEvent("?"))
+	b.wait("help", "document.getElementById('menu').open")
+}
+
 // Storage that is refused is said, and the way out is offered.
 func TestStorageRefused(t *testing.T) {
 	h := newHost(t)

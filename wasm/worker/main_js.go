@@ -1,6 +1,21 @@
 // Command worker is the program behind the page, in two roles: the planner,
 // which lives as long as the page, and the search, which is started with a job
 // and ended at will. It holds no decisions: they are package planner's.
+//
+// What is said, by the kind of message; the first message to a worker gives its
+// role and waits for the program to be loaded (site/worker.js):
+//
+//	page → planner    {role: "planner", device, embedded}
+//	                  {kind: "do", action}        JSON of a planner.Action
+//	                  {kind: "port"} + port       the canvas is at the other end
+//	planner → page    {kind: "reply", reply, count, spent}   JSON of a
+//	                  planner.Reply; how many actions of the page are
+//	                  answered; ms until the drawing was sent, and in all
+//	                  {kind: "dead", why}         it must be started anew
+//	planner → canvas  ArrayBuffer                 scene.Encode
+//	canvas → planner  {kind: "tap", ref}, {kind: "drag", ref, by, phase}
+//	planner → search  {role: "search", module, job, seq, seed}
+//	search → planner  {kind: "find", find}        JSON of a planner.Find
 package main
 
 import (

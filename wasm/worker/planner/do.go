@@ -118,7 +118,7 @@ func (p *Planner) act(a Action) error {
 	case "tap":
 		return p.tap(a.Ref)
 	case "place":
-		p.go_(page.Place(a.To))
+		p.visit(page.Place(a.To))
 	case "select":
 		p.choose(a.Ref)
 	case "sheet":
@@ -149,7 +149,8 @@ func (p *Planner) edit(err error) error {
 	return err
 }
 
-func (p *Planner) go_(to page.Place) {
+// visit goes to a place.
+func (p *Planner) visit(to page.Place) {
 	if to == p.place {
 		return
 	}

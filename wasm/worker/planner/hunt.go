@@ -74,7 +74,7 @@ func (p *Planner) Task() []byte {
 
 // restart begins a new hunt, for a new job.
 func (p *Planner) restart() {
-	p.hunt = hunt{seq: p.hunt.seq + 1, on: p.held == nil && !p.cfg.Embedded && len(p.out.Plan.Sheets) > 0, tries: map[uint64]int{}}
+	p.hunt = hunt{seq: p.hunt.seq + 1, on: p.held == nil && !p.readOnly && !p.cfg.Embedded && len(p.out.Plan.Sheets) > 0, tries: map[uint64]int{}}
 }
 
 // Found takes the report of a search worker.

@@ -209,6 +209,9 @@ func (p *Planner) nextCut() (first work.Cut, ok bool) {
 
 // tap is a tap on a spot of the drawing. A cut that can be made is marked.
 func (p *Planner) tap(ref string) error {
+	if strings.HasPrefix(ref, "bay/") || strings.HasPrefix(ref, "opening/") {
+		return nil // dividers are dragged
+	}
 	c, isCut := p.out.Steps.Cut(ref)
 	if !isCut || p.place != page.Saw && p.place != page.Store || p.readOnly {
 		p.choose(ref)
