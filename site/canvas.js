@@ -51,7 +51,10 @@
   let last = null;         // the newest scene, if the program is not ready yet
   let theme = null, state = null;
 
-  const show = bytes => { if (running) viewScene(bytes); else last = bytes; };
+  const show = bytes => {
+    compare();
+    if (running) viewScene(bytes); else last = bytes;
+  };
 
   addEventListener('message', e => {
     if (e.source !== page || e.origin !== location.origin || !e.data) return;
@@ -166,8 +169,15 @@
     }, { capture: true });
   }
 
-  // The library remembers the density of the screen for good.
-  matchMedia(`(resolution: ${devicePixelRatio}dppx)`).addEventListener('change', () => location.reload());
+  // The library remembers the density of the screen for good, so the frame
+  // starts anew when that changes. Not every browser tells a frame of it.
+  const density = devicePixelRatio;
+  const compare = () => { if (devicePixelRatio !== density) location.reload(); };
+  const medium = matchMedia(`(resolution: ${density}dppx)`);
+  medium.addEventListener('change', compare);
+  addEventListener('resize', compare);
+  addEventListener('pointerdown', compare, { capture: true });
+  addEventListener('message', compare);
 
   const go = new Go();
   let ended = '';

@@ -368,6 +368,26 @@ func TestViewSurvivesRubbish(t *testing.T) {
 	}
 }
 
+// The canvas library remembers the density of the screen: the frame starts anew.
+func TestViewFollowsTheDensity(t *testing.T) {
+	b := harness(t, 1, false)
+	b.show(sheetScene())
+	b.do(chromedp.EmulateViewport(820, 520, chromedp.EmulateScale(2)))
+	eval[any](b, `tell({kind:'theme', theme:light})`) // what the page does now and then
+	b.wait(`frame.contentWindow.viewStats && stats().shown && stats().dpr===2`)
+	b.still()
+	if got := pixel(t, b, 60, 60+frameTop, 2); got != [3]int{0xe3, 0xe9, 0xe4} {
+		t.Errorf("a part that is cut is %x", got)
+	}
+}
+
+func TestViewSaysWhenItDies(t *testing.T) {
+	b := harness(t, 1, false)
+	b.show(sheetScene())
+	eval[any](b, `(()=>{ try { frame.contentWindow.viewTheme() } catch {} })()`) // a call that no page makes: the program panics
+	b.wait(`told.some(m=>m.kind==='dead' && m.why)`)
+}
+
 // A measurement, not a bar: how fast a large drawing moves without a GPU.
 func TestViewSpeed(t *testing.T) {
 	b := harness(t, 1, true)
