@@ -413,10 +413,10 @@ async function offline() {
       navigator.serviceWorker.addEventListener('controllerchange', () => location.reload(), {once: true});
       reg.waiting.postMessage('accept');
     }]);
+    const watch = () => reg.installing?.addEventListener('statechange', e => e.target.state === 'installed' && offer());
     offer();
-    reg.addEventListener('updatefound', () => {
-      reg.installing?.addEventListener('statechange', e => e.target.state === 'installed' && offer());
-    });
+    watch();
+    reg.addEventListener('updatefound', watch);
     await navigator.serviceWorker.ready;
     document.body.dataset.offline = 'ready';
   } catch {

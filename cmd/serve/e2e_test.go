@@ -2,10 +2,12 @@ package main
 
 import (
 	"fmt"
+	"net/http"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -231,6 +233,36 @@ func report(t *testing.T, what string, ms []float64) {
 	}
 	t.Logf("%s, %d samples: mean %.1f ms, median %.1f, 90 %% under %.1f, worst %.1f",
 		what, len(ms), sum/float64(len(ms)), ms[len(ms)/2], ms[len(ms)*9/10], ms[len(ms)-1])
+}
+
+// A new build waits until the user wants it.
+func TestUpdateIsOffered(t *testing.T) {
+	h := newHost(t)
+	var later atomic.Bool
+	h.mux.HandleFunc("/sw.js", func(w http.ResponseWriter, r *http.Request) {
+		body, err := os.ReadFile(filepath.Join(site(t), "sw.js"))
+		if err != nil {
+			t.Error(err)
+		}
+		w.Header().Set("Content-Type", "text/javascript")
+		if later.Load() {
+			body = append(body, "\n// a later build\n"...)
+		}
+		_, _ = w.Write(body)
+	})
+	b := newVisit(t)
+	start(b, h.url(""))
+	b.wait("the service worker", "document.body.dataset.offline === 'ready' && navigator.serviceWorker.controller")
+	later.Store(true)
+	b.do(chromedp.Reload())
+	b.planned()
+	b.wait("the offer", "/An update is ready/.test(document.getElementById('notices')?.innerText)")
+	b.shot("update")
+	ask[any](b, "window.old = true")
+	x, y := b.middle("[...document.querySelectorAll('.notice button')].find(b => b.textContent === 'Reload')")
+	b.do(chromedp.MouseClickXY(x, y))
+	b.wait("the new page", "!window.old")
+	b.planned()
 }
 
 // The first plan: how long it takes is reported.

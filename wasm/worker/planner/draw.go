@@ -51,7 +51,13 @@ func (p *Planner) atHome() work.Standing {
 	return s
 }
 
-// sheetPicture is a sheet of the plan as SVG in black, for print.
-func (p *Planner) sheetPicture(sheet int) string {
-	return svg.Render(p.drawSheet(sheet, 700, 420, draw.SheetOptions{Print: true}), svg.Options{Mono: true})
+// printed returns what draws a sheet of the plan in black: as the store's
+// operator needs it for a card, else with all cuts.
+func (p *Planner) printed(what string) func(sheet int) string {
+	return func(sheet int) string {
+		if what == "cards" {
+			return svg.Render(draw.CardSheet(p.out.Job, p.out.Plan, p.out.Steps, p.doc.Measure(), sheet, 700, 480), svg.Options{Mono: true})
+		}
+		return svg.Render(p.drawSheet(sheet, 700, 420, draw.SheetOptions{Print: true}), svg.Options{Mono: true})
+	}
 }

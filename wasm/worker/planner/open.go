@@ -113,7 +113,7 @@ func (p *Planner) give(a Action) error {
 	case "csv":
 		p.reply.File = &File{Name: fileName(p.doc.Name, "csv"), Type: "text/csv", Text: CSV(p.doc.Measure(), p.out.made.Lines)}
 	case "print":
-		p.reply.Panels = append(p.reply.Panels, page.Panel{ID: "print", HTML: page.Print(p.view(), a.To, p.day(), p.sheetPicture)})
+		p.reply.Panels = append(p.reply.Panels, page.Panel{ID: "print", HTML: page.Print(p.view(), a.To, p.day(), p.printed(a.To))})
 		p.reply.Print = a.To
 	case "share", "embed":
 		doc := p.doc.Clone()

@@ -7,7 +7,6 @@ package planner
 import (
 	"fmt"
 
-	"cartwright/engine/issue"
 	"cartwright/engine/page"
 	"cartwright/engine/project"
 )
@@ -136,11 +135,10 @@ type Planner struct {
 	held *held
 	hunt hunt
 
-	shown  map[string]string // panels as last sent
-	flags  []page.Flag
-	drawn  string // scene as last sent to the canvas
-	reply  *Reply // in the making
-	opened issue.List
+	shown map[string]string // panels as last sent
+	flags []page.Flag
+	drawn string // scene as last sent to the canvas
+	reply *Reply // in the making
 }
 
 // New returns a planner without a project.

@@ -81,7 +81,7 @@ func (p *Planner) run() {
 // finish adds what follows from the plan.
 func (p *Planner) finish(plan nest.Plan) {
 	r := p.out.Result
-	r.Findings = append(slices.Clone(p.opened), p.out.base...)
+	r.Findings = p.out.base
 	p.out.Result = engine.Finish(p.doc, r, plan)
 	p.fold()
 	p.out.Findings = append(p.out.Findings, p.out.state.Findings()...)
