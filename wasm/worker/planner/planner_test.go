@@ -562,6 +562,14 @@ func TestExportOpens(t *testing.T) {
 	}
 }
 
+// From the file to the first plan and all of the page.
+func BenchmarkOpen(b *testing.B) {
+	text := string(demo(b, "jointer-stand"))
+	for b.Loop() {
+		newDesk(b).do(Action{Do: "demo", ID: "p1", Text: text})
+	}
+}
+
 func BenchmarkDrag(b *testing.B) {
 	d := demoDesk(b, "jointer-stand")
 	d.do(Action{Do: "view", To: "canvas"})
