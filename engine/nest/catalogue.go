@@ -5,11 +5,15 @@ import "cartwright/engine/measure"
 // Sizes of the catalogue of patterns of a shelf.
 const (
 	catalogue = 3000 // patterns at most
-	perSlice  = 24   // samples a slice
+	perSlice  = 64   // samples a slice
 )
 
-// grow adds random patterns to the shelves' catalogues.
-func (h *hunt) grow() {
+// grow adds random patterns to the shelves' catalogues, and neighbours to the
+// patterns of d.
+func (h *hunt) grow(d *draft) {
+	for range 2 {
+		h.shift(d)
+	}
 	for j := range h.shelf {
 		s := &h.shelf[j]
 		if s.yard.stock.AtShop || len(h.job.Car) == 0 || len(h.kinds) == 0 || len(s.pats) == 0 || s.pats[0].cuts == 0 {
@@ -19,7 +23,7 @@ func (h *hunt) grow() {
 			if len(s.pats) >= catalogue {
 				break
 			}
-			if p := h.sample(j); p != nil && p.cuts <= s.pats[0].cuts+3 {
+			if p := h.sample(j); p != nil && p.cuts <= s.pats[0].cuts+2 {
 				s.pats = addPattern(s.pats, p)
 			}
 		}

@@ -36,6 +36,7 @@ const (
 	ringLen   = 40 // of late acceptance
 	mostRuin  = 7  // nodes removed at once
 	wholeRuin = 12 // a whole sheet is thrown out once in so many tries
+	cutShift  = 4  // a store cut is moved once in so many tries
 	oversight = 20 // a place is overlooked once in so many
 )
 
@@ -115,6 +116,9 @@ func (h *hunt) ruin() {
 	if len(h.cand.sheets) > 0 && h.dice.oneIn(wholeRuin) {
 		h.dropSheet(int32(h.dice.below(len(h.cand.sheets))))
 		n /= 2
+	}
+	if len(h.cand.sheets) > 0 && h.dice.oneIn(cutShift) {
+		h.moveCut(int32(h.dice.below(len(h.cand.sheets))))
 	}
 	for range n {
 		if len(h.cand.sheets) == 0 {

@@ -66,7 +66,6 @@ var rounds = [...]goal{cheaper, cheaper, calmer, cheaper, neater, cheaper, fewer
 
 // work makes n tries and reports whether the champion has changed.
 func (h *hunt) work(turn, n int) (better bool) {
-	h.grow()
 	g := rounds[turn%len(rounds)]
 	for _, other := range [...]goal{cheaper, fewer, calmer, neater} {
 		if h.climbs[g].on {
@@ -78,6 +77,7 @@ func (h *hunt) work(turn, n int) (better bool) {
 		return false
 	}
 	c := &h.climbs[g]
+	h.grow(&c.cur)
 	for range n {
 		if !h.try(c) {
 			continue

@@ -1,6 +1,10 @@
 package nest
 
-import "cartwright/engine/measure"
+import (
+	"sort"
+
+	"cartwright/engine/measure"
+)
 
 // limits bound a solution: what it may cost, how many bought sheets and store
 // cuts it may have.
@@ -438,7 +442,11 @@ func (h *hunt) openFor(k int32, lim *limits) bool {
 		if len(pats) == 0 {
 			continue
 		}
-		p := pats[h.dice.below(len(pats))]
+		n := fewest(pats, lim.cuts-h.cand.cuts)
+		if n == 0 {
+			continue
+		}
+		p := pats[h.dice.below(n)]
 		if n := len(h.was); n > 0 && h.dice.oneIn(2) {
 			w := &h.was[h.dice.below(n)]
 			j, p = int(w.shelf), w.pat
@@ -476,6 +484,12 @@ func (h *hunt) openFor(k int32, lim *limits) bool {
 	}
 	h.opened(h.open(bj, bp))
 	return true
+}
+
+// fewest is how many of the patterns, which are in the order of their cuts,
+// have at most so many.
+func fewest(pats []*pattern, cuts int) int {
+	return sort.Search(len(pats), func(i int) bool { return pats[i].cuts > cuts })
 }
 
 // opened adds the gaps of sheet i, which is new.

@@ -3,14 +3,15 @@ package nest
 import "cartwright/engine/measure"
 
 // A pattern is one way in which the store breaks a sheet down, or the whole
-// sheet if it is not cut. It is never modified once made.
+// sheet if it is not cut. Only its list of neighbours grows.
 type pattern struct {
 	root   block
 	cuts   int
 	leaves []box  // content of the pieces, in the order of the tree
 	real   []Size // the pieces themselves
 	area   float64
-	sign   uint64 // digest of the content boxes
+	sign   uint64     // digest of the content boxes
+	near   []*pattern // neighbours: as many cuts and leaves, one cut elsewhere
 }
 
 // A block is a piece of the sheet in the store's tree, at its real size.
