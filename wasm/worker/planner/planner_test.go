@@ -544,6 +544,21 @@ func TestRandomActions(t *testing.T) {
 	}
 }
 
+func TestPrintIsThereWithAndWithoutCanvas(t *testing.T) {
+	d := demoDesk(t, "jointer-stand")
+	for _, view := range []string{"svg", "canvas"} {
+		d.do(Action{Do: "view", To: view})
+		for _, what := range []string{"parts", "cards", "saw"} {
+			delete(d.panels, "print")
+			d.do(Action{Do: "place", To: "store"})
+			d.do(Action{Do: "place", To: "size"})
+			if d.do(Action{Do: "print", To: what}); d.last.Print != what || len(d.panels["print"]) < 1000 {
+				t.Errorf("%s, drawn as %s: print %q with %d bytes", what, view, d.last.Print, len(d.panels["print"]))
+			}
+		}
+	}
+}
+
 func TestExportOpens(t *testing.T) {
 	d := demoDesk(t, "jointer-stand")
 	d.do(Action{Do: "mark"})

@@ -103,7 +103,7 @@ func (p *Planner) show() {
 		}
 	}
 	if !p.canvas {
-		r.Panels = p.changed(page.Panel{ID: "drawing", HTML: svg.Render(s, svg.Options{Live: !p.cfg.Embedded})})
+		r.Panels = append(r.Panels, p.changed(page.Panel{ID: "drawing", HTML: svg.Render(s, svg.Options{Live: !p.cfg.Embedded})})...)
 	}
 	if r.Late = p.moving != nil && p.canvas; !r.Late {
 		p.panels(v)
