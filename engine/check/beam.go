@@ -102,7 +102,7 @@ func Plate(a, b, t, e, q float64) (sag, stress float64, ok bool) {
 	if a < b {
 		a, b = b, a
 	}
-	if !(b > 0 && t > 0 && e > 0 && q >= 0) {
+	if !(a > 0 && b > 0 && t > 0 && e > 0 && q >= 0) {
 		return 0, 0, false
 	}
 	alpha, beta := plateFactors(a / b)
@@ -111,8 +111,8 @@ func Plate(a, b, t, e, q float64) (sag, stress float64, ok bool) {
 	return sag, stress, sag <= t/2 && t <= b/4
 }
 
-// plateFactors goes straight from row to row, and from the last one to a strip
-// without ends by the inverse of the ratio.
+// plateFactors goes straight from row to row up to 2, and from there on by the
+// inverse of the ratio, to a strip without ends.
 func plateFactors(r float64) (alpha, beta float64) {
 	last := plates[len(plates)-1]
 	if r >= last[0] {
@@ -123,6 +123,9 @@ func plateFactors(r float64) (alpha, beta float64) {
 		lo, hi := plates[i-1], plates[i]
 		if r <= hi[0] {
 			f := max(r-lo[0], 0) / (hi[0] - lo[0])
+			if lo[0] >= 2 {
+				f *= hi[0] / r // straight over the inverse of the ratio
+			}
 			return lo[1] + f*(hi[1]-lo[1]), lo[2] + f*(hi[2]-lo[2])
 		}
 	}

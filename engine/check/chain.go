@@ -74,15 +74,6 @@ func rss(terms []Term, s []Source) float64 {
 	return math.Sqrt(sum)
 }
 
-// center is where the gap lies on average.
-func (c Chain) center(s []Source) float64 {
-	g := c.Gap
-	for _, t := range c.Terms {
-		g += float64(t.Times * s[t.Source].Mean)
-	}
-	return g
-}
-
 // Odds are chances found by sampling.
 type Odds struct {
 	Chains  []ChainOdds

@@ -19,7 +19,6 @@ type with struct {
 	measured bool    // every sheet's thickness measured with a caliper
 	after    bool    // boxes and fronts cut once the case stands
 	accuracy float64 // of cuts, in metres; 0: the user's
-	play     float64 // more play for each box
 }
 
 // A chainer builds the chains of a cart over shared sources.
@@ -118,7 +117,7 @@ func (k *chainer) build() {
 	}
 	for i, d := range c.Drawers {
 		name := k.drawerName(i)
-		ch := Chain{Name: name + " on its slides", Gap: 2*(d.Side.Metres()-slide) + k.play, Least: least, Most: most, Path: "drawers.allowance", drawer: true}
+		ch := Chain{Name: name + " on its slides", Gap: 2*(d.Side.Metres()-slide), Least: least, Most: most, Path: "drawers.allowance", drawer: true}
 		k.opening(&ch, d.Bay)
 		// Front and back of a box are cut together at one stop.
 		k.cut(&ch, -1, "box fronts of "+k.t.Text(d.Inside.Size(geom.X)), "the box of drawer "+strconv.Itoa(i+1))
@@ -336,13 +335,12 @@ func (r *run) fitMends(s *Sum, now float64) {
 	if r.quick {
 		return
 	}
-	chance := func(w with) float64 {
-		src, chains := r.chained(w)
-		if len(r.c.Drawers) == 0 {
-			return Sample(src, chains, tries, r.p.Seed).All
+	chance := func(q *run, w with) float64 {
+		src, chains := q.chained(w)
+		if len(q.c.Drawers) > 0 {
+			src, chains = only(src, chains)
 		}
-		src, chains = only(src, chains)
-		return Sample(src, chains, tries/2, r.p.Seed).All
+		return Sample(src, chains, tries/2, q.p.Seed).All
 	}
 	a, _ := r.accuracy()
 	play := r.p.Drawers.Allowance
@@ -358,7 +356,14 @@ func (r *run) fitMends(s *Sum, now float64) {
 	}
 	var found []option
 	try := func(w with, path, value, text string) {
-		p := chance(w)
+		q := r
+		if path == "drawers.allowance" { // what the tape makes of it
+			if q = r.try(path, value); q == nil {
+				return
+			}
+			q.Saw = r.Saw
+		}
+		p := chance(q, w)
 		if p > now+.01 {
 			found = append(found, option{Mend{path, value, text, percent(p) + " %, now " + percent(now) + " %", p >= .95}, p})
 		}
@@ -368,10 +373,10 @@ func (r *run) fitMends(s *Sum, now float64) {
 	}
 	if len(r.c.Drawers) > 0 {
 		try(with{after: true}, "", "", "Cut boxes and fronts after the case stands, by the measured opening")
-		const step = measure.Inch / 64
-		try(with{play: step.Metres()}, "drawers.allowance", r.t.Exact(play+step), "Boxes 1/64 in narrower")
+		step := r.t.Least()
+		try(with{}, "drawers.allowance", r.t.Exact(play+step), "Boxes "+r.t.Text(step)+" narrower")
 		if play > step {
-			try(with{play: -step.Metres()}, "drawers.allowance", r.t.Exact(play-step), "Boxes 1/64 in wider")
+			try(with{}, "drawers.allowance", r.t.Exact(play-step), "Boxes "+r.t.Text(step)+" wider")
 		}
 	}
 	half := metres(a / 2)

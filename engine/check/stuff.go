@@ -65,8 +65,6 @@ func DryGravity(rho float64) float64 {
 	return 0
 }
 
-const plyRule = "3.0 lb/ft² per inch of thickness: 36 lb/ft³ (a plywood trade association's rule)"
-
 // Density returns the density of a material in kg/m³ and where it comes from.
 func Density(m project.Material) (kgm3 float64, source string) {
 	if m.Density > 0 {
