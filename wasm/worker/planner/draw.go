@@ -14,7 +14,9 @@ import (
 // draw is the drawing that belongs to a view.
 func (p *Planner) draw(v page.View) scene.Scene {
 	switch p.place {
-	case page.Store, page.Saw:
+	case page.Store: // what the operator of the store's saw is shown
+		return draw.CardSheet(p.out.Job, p.out.Plan, p.out.Steps, p.doc.Measure(), p.sheet, p.w, p.h)
+	case page.Saw:
 		return p.drawSheet(p.sheet, p.w, p.h, draw.SheetOptions{Selected: p.selected})
 	}
 	o := draw.CartOptions{Selected: p.selected, Print: p.readOnly || p.cfg.Embedded}
