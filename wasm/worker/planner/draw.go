@@ -11,14 +11,21 @@ import (
 	"cartwright/engine/work"
 )
 
-// draw is the drawing that belongs to a view.
-func (p *Planner) draw(v page.View) scene.Scene {
+// draw is the drawing that belongs to the place.
+func (p *Planner) draw() scene.Scene {
 	switch p.place {
 	case page.Store: // what the operator of the store's saw is shown
 		return draw.CardSheet(p.out.Job, p.out.Plan, p.out.Steps, p.doc.Measure(), p.sheet, p.w, p.h)
 	case page.Saw:
 		return p.drawSheet(p.sheet, p.w, p.h, draw.SheetOptions{Selected: p.selected})
 	}
+	return p.drawCart()
+}
+
+func (p *Planner) showsCart() bool { return p.place != page.Store && p.place != page.Saw }
+
+// drawCart needs nothing but the cart: no plan, no checks.
+func (p *Planner) drawCart() scene.Scene {
 	o := draw.CartOptions{Selected: p.selected, Print: p.readOnly || p.cfg.Embedded}
 	if p.moving != nil {
 		o.Drag, o.Before = p.moving.ref, &p.moving.cart

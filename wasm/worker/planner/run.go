@@ -34,11 +34,17 @@ type result struct {
 
 // quickTries is how long a plan is searched within an edit or a movement of a
 // drag: some milliseconds. The rest is for the search in the background.
-const quickTries = 1024
+const (
+	quickTries = 1024
+	dragTries  = 512
+)
 
 // quick plans a job at once, starting from the plan before it.
 func (p *Planner) quick(job nest.Job, o nest.Options) (plan nest.Plan) {
 	o.Seed, o.Tries = p.doc.Seed, quickTries
+	if p.moving != nil {
+		o.Tries = dragTries
+	}
 	for at := range nest.Search(job, o) {
 		if at.Plan != nil {
 			plan = *at.Plan
@@ -53,6 +59,9 @@ func (p *Planner) run() {
 	old := p.out
 	d := engine.Design(p.doc)
 	p.out = result{Result: d, made: d.Cart, base: d.Findings}
+	if p.moving != nil && p.showsCart() {
+		p.send(p.drawCart()) // what is under the finger does not wait for the plan
+	}
 	p.readHeld()
 	if p.held != nil {
 		p.out.differ = differ(p.held.Lines, d.Cart.Lines)

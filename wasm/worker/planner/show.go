@@ -93,20 +93,26 @@ func (p *Planner) show() {
 		return
 	}
 	v := p.view()
-	s := p.draw(v)
-	if p.scenes {
-		if b := scene.Encode(s); string(b) != p.drawn {
-			r.Drawn, p.drawn = true, string(b)
-			if p.cfg.Draw != nil {
-				p.cfg.Draw(b)
-			}
-		}
-	}
+	s := p.draw()
+	p.send(s)
 	if !p.canvas {
 		r.Panels = append(r.Panels, p.changed(page.Panel{ID: "drawing", HTML: svg.Render(s, svg.Options{Live: !p.cfg.Embedded})})...)
 	}
 	if r.Late = p.moving != nil && p.canvas; !r.Late {
 		p.panels(v)
+	}
+}
+
+// send hands a drawing to the canvas if it is another than the last.
+func (p *Planner) send(s scene.Scene) {
+	if !p.scenes {
+		return
+	}
+	if b := scene.Encode(s); string(b) != p.drawn {
+		p.reply.Drawn, p.drawn = true, string(b)
+		if p.cfg.Draw != nil {
+			p.cfg.Draw(b)
+		}
 	}
 }
 
