@@ -87,7 +87,7 @@ function died(reason) {
   canvas.stop();
   begun = false;
   launch();
-  if (opening) reviving = reopen(true).finally(() => { reviving = null; });
+  if (opening || id) reviving = reopen(true).finally(() => { reviving = null; });
 }
 
 function hear(m) {
@@ -200,7 +200,7 @@ async function open(which) {
 // wrote. What was not yet stored is in unsaved.
 async function reopen(dead) {
   if (dead) await flush().catch(() => {});
-  if (!id || !await open(id)) send(opening);
+  if (!(id && await open(id)) && opening) send(opening);
   if (dead) send({do: 'place', to: place});
 }
 
@@ -271,7 +271,6 @@ async function flush() {
     if (!unsaved.length) send({do: 'stored', value: clock(), at: 1});
     persist();
   }
-  tell();
 }
 
 let persisted = false;
@@ -312,6 +311,7 @@ const close = () => document.querySelector('dialog[open]')?.close();
 function dialog(which, part) {
   const d = $(which);
   if (!d) return;
+  tell();
   if (!d.open) d.showModal();
   if (part) d.querySelector(`[data-part="${part}"], #menu-${part}`)?.scrollIntoView();
 }

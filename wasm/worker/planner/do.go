@@ -70,6 +70,12 @@ func (p *Planner) act(a Action) error {
 		}
 		return refuse("This project is open elsewhere and read only here. Take over to change it.")
 	}
+	if p.moving != nil && (changes[a.Do] && a.Do != "drag" || a.Do == "view" || a.Do == "place") {
+		// Something else happens before the finger has let go: the drag is off.
+		if err := p.edit(p.drag(p.moving.ref, "cancel", 0)); err != nil {
+			return err
+		}
+	}
 	switch a.Do { // what needs no project
 	case "open", "demo", "file", "link":
 		return p.open(a)

@@ -201,6 +201,17 @@ func TestDragIsOneStep(t *testing.T) {
 	if d.file() != before || len(d.past) != 0 {
 		t.Error("a drag that was given up left something")
 	}
+	d.do(Action{Do: "set", Path: "cabinet.width", Value: "37"})
+	wider := d.file()
+	d.do(Action{Do: "drag", Ref: "bay/0", Phase: "start"})
+	d.do(Action{Do: "drag", Ref: "bay/0", Phase: "move", By: 4 * sixteenth})
+	if d.do(Action{Do: "undo"}); d.file() != before || d.moving != nil {
+		t.Error("undo in the middle of a drag does not take the last step back")
+	}
+	if d.do(Action{Do: "redo"}); d.file() != wider {
+		t.Error("redo does not bring it again")
+	}
+	d.do(Action{Do: "undo"})
 	if d.do(Action{Do: "drag", Ref: "opening/9/9", Phase: "start"}); d.last.Alert == "" || d.file() != before {
 		t.Error("a divider that is not there was dragged")
 	}
