@@ -143,13 +143,13 @@ func column(t measure.Tape, l measure.Length) node {
 	} else if rest, neg := strings.CutPrefix(num, "-"); neg {
 		whole, num = "\u2212", rest
 	}
-	frac := item(nil)
+	frac, class := item(nil), "al"
 	if num != "" {
 		frac = diagonal(false, num, den)
 	} else if w, d, ok := strings.Cut(whole, "."); ok {
-		whole, frac = w, text("."+d)
+		whole, frac, class = w, text("."+d), "al dec"
 	}
-	return span("al",
+	return span(class,
 		span("w", attr{"aria-hidden", "true"}, text(whole)),
 		span("f", attr{"aria-hidden", "true"}, frac),
 		span("sr", text(t.Say(l))))

@@ -138,18 +138,16 @@ func (b *builder) heights() node {
 		}
 		rows = append(rows, el("tr", el("th", attr{"scope", "row"}, name), el("td", column(b.t, l.Height))))
 	}
-	class := "total"
-	if c.Reached != c.Target && c.Target != 0 {
-		class = "total off"
-	}
-	foot := nodes{el("tr", attr{"class", class}, el("th", attr{"scope", "row"}, b.target()), el("td", column(b.t, c.Reached)))}
+	foot := nodes{el("tr", attr{"class", "total"}, el("th", attr{"scope", "row"}, b.target()), el("td", column(b.t, c.Reached)))}
+	// Sides are whole steps of the tape, so the sum may miss the target by less
+	// than one. More than that is a finding, told as one.
 	if d := c.Reached - c.Target; d != 0 && c.Target != 0 {
-		word := "too high by"
+		word := "higher, by the tape's step"
 		if d < 0 {
-			word, d = "too low by", -d
+			word, d = "lower, by the tape's step", -d
 		}
-		foot = append(foot, el("tr", attr{"class", "bad"},
-			el("th", attr{"scope", "row"}, icon(triangle), text(word)), el("td", column(b.exactTape(d), d))))
+		foot = append(foot, el("tr", attr{"class", "step"},
+			el("th", attr{"scope", "row"}, text(word)), el("td", column(b.exactTape(d), d))))
 	}
 	return el("table", attr{"class", "sum"}, el("tbody", rows), el("tfoot", foot))
 }
