@@ -117,7 +117,7 @@ func (k *chainer) build() {
 	}
 	for i, d := range c.Drawers {
 		name := k.drawerName(i)
-		ch := Chain{Name: name + " on its slides", Gap: 2*(d.Side.Metres()-slide), Least: least, Most: most, Path: "drawers.allowance", drawer: true}
+		ch := Chain{Name: name + " on its slides", Gap: 2 * (d.Side.Metres() - slide), Least: least, Most: most, Path: "drawers.allowance", drawer: true}
 		k.opening(&ch, d.Bay)
 		// Front and back of a box are cut together at one stop.
 		k.cut(&ch, -1, "box fronts of "+k.t.Text(d.Inside.Size(geom.X)), "the box of drawer "+strconv.Itoa(i+1))
@@ -250,11 +250,12 @@ func (r *run) fits() {
 		return
 	}
 	s.row("a cut, ±", from, r.size(a))
+	s.row("each gap, "+r.t.Unit(), "planned ± likely", "comes out")
 	r.Odds = Sample(src, chains, tries, r.p.Seed)
 	o := r.Odds
 	weak, shared := 0, 0
 	for i, c := range o.Chains {
-		s.row(c.Name, "planned "+r.size(c.Gap)+", worst ± "+r.size(c.Worst)+", likely ± "+r.size(c.Likely), percent(c.Fits)+" %")
+		s.row(c.Name, r.bare(c.Gap)+" ± "+r.bare(c.Likely)+", at worst ± "+r.bare(c.Worst), percent(c.Fits)+" %")
 		if c.Fits < o.Chains[weak].Fits {
 			weak = i
 		}
@@ -285,10 +286,11 @@ func (r *run) fits() {
 	case p >= .8:
 		s.end(Fact, word)
 	default:
-		s.end(Fails, word)
 		level := issue.Note
+		s.end(Fact, word)
 		if p < .5 {
 			level = issue.Warn
+			s.end(Fails, word)
 		}
 		r.Findings.Add(level, OddsLow, []string{"shop.accuracy"}, what, percent(p), fixed(Error(p, o.Tries)*100, 1), w.Name, r.size(o.Chains[weak].Worst))
 	}

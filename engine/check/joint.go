@@ -185,6 +185,8 @@ func (r *run) racking() {
 	s.row("back", r.unit(w)+" × "+r.unit(h)+" × "+r.size(t), "")
 	s.row("leans", "", r.size(y))
 	s.row("without its back", "screwed corners alone", "not checked")
-	s.within(y, h/500, "leans "+r.size(y)+" under "+r.force(push)+"; "+r.size(h/500)+", a part in 500, is the limit (common practice, no source).", "Leans "+r.size(y)+".")
+	if !s.within(y, h/500, "leans "+r.size(y)+" under "+r.force(push)+"; "+r.size(h/500)+", a part in 500, is the limit (common practice, no source).", "Leans "+r.size(y)+" under "+r.force(push)+": its back is too weak.") {
+		r.warn(Racks, "cabinet.back.skin", r.size(y), r.force(push), r.size(h/500))
+	}
 	r.add(s)
 }

@@ -56,7 +56,11 @@ func sound(t *testing.T, name string, r Report) {
 	}
 	ok := func(s string) bool { return !strings.Contains(s, "NaN") && !strings.Contains(s, "Inf") }
 	seen := map[string]bool{}
+	fails := 0
 	for _, s := range r.Sums {
+		if s.State == Fails {
+			fails++
+		}
 		if seen[s.Title] {
 			t.Errorf("%s: two checks are called %q", name, s.Title)
 		}
@@ -80,6 +84,9 @@ func sound(t *testing.T, name string, r Report) {
 				t.Errorf("%s: %s: mend %+v", name, s.Title, m)
 			}
 		}
+	}
+	if n := r.Findings.Problems(); n < fails {
+		t.Errorf("%s: %d checks fail, %d findings say so: %v", name, fails, n, r.Findings)
 	}
 }
 

@@ -248,17 +248,32 @@ func TestPublished(t *testing.T) {
 		num := func(v float64) string { return strings.TrimSpace(strconv.FormatFloat(v, 'g', 5, 64) + " " + r.unit) }
 		fmt.Fprintf(&b, "| %s | %s | %s | %s | %s | %s |\n", head, r.input, r.source, num(r.want), num(r.got), strconv.FormatFloat(r.tol, 'g', 2, 64))
 	}
-	const name = "../../testdata/published.md"
-	if *update {
-		if err := os.WriteFile(name, []byte(b.String()), 0o644); err != nil {
-			t.Fatal(err)
+	golden(t, "../../testdata/published.md", func(string) string { return b.String() })
+	// The README shows the same between two marks.
+	golden(t, "../../README.md", func(was string) string {
+		head, rest, ok := strings.Cut(was, "<!-- published -->\n")
+		_, tail, okToo := strings.Cut(rest, "<!-- /published -->")
+		if !ok || !okToo {
+			t.Fatal("README.md has lost the place of the table")
 		}
-	}
+		_, table, _ := strings.Cut(b.String(), "\n\n")
+		return head + "<!-- published -->\n" + table + "<!-- /published -->" + tail
+	})
+}
+
+// golden compares a file with what it should be.
+func golden(t *testing.T, name string, want func(was string) string) {
+	t.Helper()
 	was, err := os.ReadFile(name)
-	if err != nil {
+	if err != nil && !*update {
 		t.Fatal(err)
 	}
-	if string(was) != b.String() {
+	is := want(string(was))
+	if *update {
+		if err := os.WriteFile(name, []byte(is), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	} else if string(was) != is {
 		t.Errorf("%s is not what the table says: go test ./engine/check -update, and read the difference", name)
 	}
 }

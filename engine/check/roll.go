@@ -152,6 +152,17 @@ func (r *run) rolling() {
 		s.end(Fine, "Fine: the wheels stop, and it does not fall at a walk.")
 	default:
 		s.end(Fails, "The wheels stop and it can fall forward: lift it over, or lay a wedge.")
+		r.warn(Sill, "base.caster.wheel", fixed(min(need*radius/max(radius-sill, 1e-9), 99), 1), fixed(trip, 1))
+		wheel := "4 in"
+		if r.t.Metric {
+			wheel = "100 mm"
+		}
+		if q := r.try("base.caster.wheel", wheel); q != nil {
+			q.rolling()
+			if got := q.Sums[len(q.Sums)-1]; got.State == Fine {
+				s.Mends = append(s.Mends, Mend{"base.caster.wheel", wheel, "Wheels of " + wheel, got.Verdict, true})
+			}
+		}
 	}
 	r.add(s)
 }

@@ -3,6 +3,7 @@ package check
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"cartwright/engine/design"
 	"cartwright/engine/issue"
@@ -51,6 +52,17 @@ const (
 	// push that tips it.
 	// Example: push.json
 	Push issue.Code = "check.push"
+
+	// Sill: wheels that meet a sill of 1/4 in at a walk stop, and the cart can
+	// fall forward. Args: the speed that rolls over it, the speed that trips
+	// it, in m/s.
+	// Example: sill.json
+	Sill issue.Code = "check.sill"
+
+	// Racks: the back does not keep the case square. Args: how far it leans,
+	// the push, the limit.
+	// Example: racks.json
+	Racks issue.Code = "check.racks"
 
 	// Creeps: the braked wheels do not hold against the feed. Args: feed, hold.
 	// Example: creeps.json
@@ -225,6 +237,11 @@ func (r *run) size(m float64) string { // a small or computed length
 		return fixed(m*1000, 2) + " mm"
 	}
 	return fixed(m/inch, 3) + " in"
+}
+
+func (r *run) bare(m float64) string { // the same without its unit
+	s, _, _ := strings.Cut(r.size(m), " ")
+	return s
 }
 
 func (r *run) long(m float64) string {

@@ -175,7 +175,7 @@ func (r *run) learn() {
 		}
 		fix = " For " + r.t.Show(best.Width) + " set " + fine.Show(fine.Round(set)) + "."
 	}
-	s.end(Fails, "Pieces come out "+r.size(by)+" "+word+", ± "+r.size(l.MeanError)+"."+fix)
+	s.end(Fact, "Pieces come out "+r.size(by)+" "+word+", ± "+r.size(l.MeanError)+"."+fix)
 	r.Findings.Add(issue.Note, Offset, []string{"shop.accuracy"}, word, r.size(by), r.size(l.MeanError), l.Pieces, fix)
 	s.Mends = append(s.Mends, Mend{Text: "Move the fence by " + r.size(by), Result: "centres the pieces; scatter stays", Mends: true})
 	r.add(s)

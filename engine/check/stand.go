@@ -197,7 +197,7 @@ func (r *run) tipping() {
 		s.row("tips at a pull forward, at worktop height", r.moment(m)+" ÷ "+r.unit(h), r.force(m/positive(h, 1)))
 		s.row("tips on a slope of", r.unit(at[1]-b.front)+" over "+r.unit(at[2]), fixed(Angle(at[1]-b.front, at[2]), 1)+"°")
 	}
-	r.bare(&s, b, n)
+	r.emptied(&s, b, n)
 	what := "with " + count(n, "drawer", "drawers") + " open"
 	if n == 0 {
 		what = "shut"
@@ -231,9 +231,9 @@ func (r *run) tipping() {
 	r.add(s)
 }
 
-// bare adds what happens before the machine stands on it: one full drawer open
+// emptied adds what happens before the machine stands on it: one full drawer open
 // in an otherwise empty cart. A cabinet that stands loaded can fall so.
-func (r *run) bare(s *Sum, b base, n int) {
+func (r *run) emptied(s *Sum, b base, n int) {
 	if n == 0 || r.Loaded == r.Empty {
 		return
 	}
