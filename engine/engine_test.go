@@ -187,6 +187,26 @@ func TestTilted(t *testing.T) {
 	}
 }
 
+// TestGrainRunsOn: three fronts in a chain come off one strip, in order, and the
+// judge that shares no code with the search agrees.
+func TestGrainRunsOn(t *testing.T) {
+	p := open(t, "jointer-stand")
+	set(t, p, "drawers.grain", "on")
+	r := whole(t, p)
+	if n := r.Findings.Problems(); n != 0 || len(r.Plan.Left) != 0 {
+		t.Errorf("%d problems, %d left: %v", n, len(r.Plan.Left), r.Findings)
+	}
+	chained := 0
+	for _, q := range r.Job.Parts {
+		if q.Chain != "" {
+			chained++
+		}
+	}
+	if chained != 3 {
+		t.Errorf("%d parts in the chain, want 3", chained)
+	}
+}
+
 // TestMoney: one price changed by a hand-worked amount moves the total by it.
 func TestMoney(t *testing.T) {
 	p := open(t, "jointer-stand")

@@ -107,10 +107,12 @@ func (b *builder) lines() {
 		name, material string
 		l, w, t        measure.Length
 		grain          part.Grain
+		chain          string
+		link           int
 	}
 	at := map[key]int{}
 	for _, p := range b.cart.Parts {
-		k := key{p.Name, p.Material, p.Length, p.Width, p.Thick, p.Grain}
+		k := key{p.Name, p.Material, p.Length, p.Width, p.Thick, p.Grain, p.Chain, p.Link}
 		i, ok := at[k]
 		if !ok {
 			i = len(b.cart.Lines)

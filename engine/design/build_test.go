@@ -295,3 +295,36 @@ func codes(f issue.List) string {
 	}
 	return s
 }
+
+// TestOutOf: squareness from diagonals. 24 × 30 in, diagonals 1/16 in apart:
+// 1/16 × 38.42 ÷ 48 = 0.050 in over the height of 30 (plane geometry).
+func TestOutOf(t *testing.T) {
+	got := float64(OutOf(24*in, 30*in, in/16)) / float64(in)
+	if got < 0.0499 || got > 0.0501 {
+		t.Errorf("leans %.4f in, by hand 0.050", got)
+	}
+	if OutOf(0, 30*in, in) != 0 {
+		t.Error("no width, no answer")
+	}
+}
+
+// TestGrainOn: fronts whose grain runs on stand upright in one chain, from the
+// top down.
+func TestGrainOn(t *testing.T) {
+	p := open(t, "jointer-stand")
+	set(t, p, "drawers.grain", "on")
+	c, _ := Build(p)
+	n := 0
+	for _, l := range c.Lines {
+		if l.Name != "Drawer front" {
+			continue
+		}
+		n++
+		if l.Chain == "" || l.Link != n || l.Width != 16*in+in*5/16 {
+			t.Errorf("front %d: chain %q, link %d, %v wide", n, l.Chain, l.Link, l.Width)
+		}
+	}
+	if n != 3 {
+		t.Errorf("%d lines of fronts", n)
+	}
+}

@@ -95,10 +95,19 @@ func (b *builder) drawer(n, i int, bay *Bay, op *Opening, gapBelow measure.Lengt
 	k.x = mid - k.wide/2
 	bf := b.drawerBox(k, d.Box, boxM, inner, tall)
 	bottom := b.drawerBottom(k, botM, d.Bottom)
-	show := b.add(part.Part{ID: k.prefix + "front", Name: "Drawer front", Material: d.Front,
+	front := part.Part{ID: k.prefix + "front", Name: "Drawer front", Material: d.Front,
 		Length: wide.Result, Width: high, Thick: s.thick, LengthAxis: geom.X, WidthAxis: geom.Z,
 		Box:     box(s.x0+gapLeft, s.y, z, wide.Result, s.thick, high),
-		Reasons: [3]part.Reason{wide, given("height of the front", high), own(s.m, s.thick)}, Drawer: k.num, Front: "face"})
+		Reasons: [3]part.Reason{wide, given("height of the front", high), own(s.m, s.thick)}, Drawer: k.num, Front: "face"}
+	if grain := b.oneOf("drawers.grain", d.Grain, "across", "up", "on"); grain != "across" {
+		front.Length, front.Width = front.Width, front.Length
+		front.LengthAxis, front.WidthAxis = geom.Z, geom.X
+		front.Reasons[0], front.Reasons[1] = front.Reasons[1], front.Reasons[0]
+		if grain == "on" {
+			front.Chain, front.Link = "fronts of bay "+itoa(n+1), i+1
+		}
+	}
+	show := b.add(front)
 	b.join(part.Faced, show, bf)
 	b.join(part.Resting, show, k.prefix+"side-left", k.prefix+"side-right")
 	if joint == "under" {

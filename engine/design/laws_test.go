@@ -102,6 +102,7 @@ func random(r *rand.Rand, base *project.Project) *project.Project {
 	p.LineUp.Surface += between(-20*mm, 100*mm)
 	p.Drawers.Joint = pick("groove", "under", "inside")
 	p.Drawers.Fit = pick("", "inset", "overlay")
+	p.Drawers.Grain = pick("", "across", "up", "on")
 	p.Drawers.Slide = pick("ball", "ball", "ball", "wood")
 	p.Drawers.Runner = c.Face.Material
 	p.Drawers.Gap = between(1*mm, 4*mm)

@@ -318,6 +318,7 @@ func (b *builder) drawers() node {
 		b.length("drawers.gap", "Gap round a front", d.Gap, b.usual(in*3/32, mm*5/2)),
 		more("drawers", "More about drawers",
 			b.choice("drawers.fit", "Fronts and doors", or(d.Fit, "inset"), option{"inset", "inside the opening"}, option{"overlay", "before the case"}),
+			b.choice("drawers.grain", "Grain of the fronts", or(d.Grain, "across"), option{"across", "across the cart"}, option{"up", "upright"}, option{"on", "upright, running on from front to front"}),
 			b.choice("drawers.slide", "Boxes run on", or(d.Slide, "ball"), option{"ball", "ball-bearing slides at the side"}, option{"wood", "wooden runners"}),
 			when(d.Slide == "wood", b.material("drawers.runner", "Runners", d.Runner)),
 			when(d.Slide != "wood", b.length("drawers.slideThick", "One slide, thickness", d.SlideThick, b.usual(in/2, mm*127/10))),

@@ -209,6 +209,7 @@ type Drawers struct {
 	Joint       string         `json:"joint"`       // of the bottom: "groove" (default), "under" the box, or "inside" it on pocket screws
 	Groove      measure.Length `json:"groove"`      // its depth; default 1/4 in, or 6 mm, at most half the box side
 	Front       string         `json:"front"`       // material of the show front
+	Grain       string         `json:"grain"`       // of the fronts: "across" the cart (default), "up", or "on": up, running on from front to front of a bay
 	Gap         measure.Length `json:"gap"`         // reveal round a front; default 3/32 in, or 2.5 mm
 	Below       measure.Length `json:"below"`       // from the front's lower edge to the box; default 1/4 in, or 6 mm
 	Above       measure.Length `json:"above"`       // from the box to the front's upper edge; default 1/2 in, or 13 mm
