@@ -14,6 +14,7 @@ type climb struct {
 	ring []score
 	at   int
 	on   bool
+	runs int // tries since it set off
 }
 
 // A goal is what a climb is after.
@@ -33,7 +34,9 @@ type score struct{ a, b float64 }
 func (s score) over(o score) bool { return s.a > o.a || s.a == o.a && s.b > o.b }
 
 const (
-	ringLen   = 40 // of late acceptance
+	ringLen   = 40   // of late acceptance, at first
+	ringMost  = 2560 // after many fresh starts
+	patience  = 500  // a climb sets off afresh after so many times its ring
 	mostRuin  = 7  // nodes removed at once
 	wholeRuin = 12 // a whole sheet is thrown out once in so many tries
 	cutShift  = 4  // a store cut is moved once in so many tries
@@ -57,6 +60,7 @@ func (h *hunt) try(c *climb) bool {
 	h.settle()
 	s := h.rate(c)
 	done := h.reached(c)
+	c.runs++
 	if done || !s.over(c.ring[c.at]) || !s.over(c.now) {
 		h.hold(&c.cur, &h.cand)
 		c.now = s
@@ -168,10 +172,27 @@ func (h *hunt) aim(c *climb, d *draft, lim limits) {
 	h.hold(&c.cur, &h.cand)
 	c.now = h.rate(c)
 	if c.ring == nil {
-		c.ring = make([]score, ringLen)
+		c.ring = make([]score, ringLen, ringMost)
 	}
 	for i := range c.ring {
 		c.ring[i] = c.now
 	}
-	c.at, c.on = 0, true
+	c.at, c.on, c.runs = 0, true, 0
+}
+
+// freshen sets climb c off again if it has got nowhere for long, with a
+// longer ring: the longer the search, the more patient it is.
+func (h *hunt) freshen(c *climb) {
+	if c.runs < patience*len(c.ring) {
+		return
+	}
+	c.ring = c.ring[:min(2*len(c.ring), ringMost)]
+	if c.goal == neater { // it never leaves its limits: it goes on from where it is
+		for i := range c.ring {
+			c.ring[i] = c.now
+		}
+		c.at, c.runs = 0, 0
+		return
+	}
+	h.aim(c, &h.champ, c.lim)
 }

@@ -77,6 +77,7 @@ func (h *hunt) work(turn, n int) (better bool) {
 		return false
 	}
 	c := &h.climbs[g]
+	h.freshen(c)
 	h.grow(&c.cur)
 	for range n {
 		if !h.try(c) {
