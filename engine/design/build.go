@@ -37,6 +37,7 @@ func Build(p *project.Project) (Cart, issue.List) {
 		b.machine()
 	}
 	b.lines()
+	b.screws()
 	b.hardware()
 	b.f = append(b.f, Verify(b.cart)...)
 	b.f.Sort()
@@ -327,27 +328,16 @@ func (b *builder) hardware() {
 	add("hinge", "Hinge", hinges, count(len(b.cart.Doors), "door", "doors"))
 	add("latch", "Latch or catch", drawers+len(b.cart.Doors), "one for each front, so that it stays shut while rolling")
 	add("shelf-pin", "Shelf pin", 4*b.loose, "4 to a loose shelf")
-	screws, joints := 0, 0
-	for _, j := range b.cart.Joints {
-		if j.Kind == part.Butt {
-			screws += Screws(b.run(j))
-			joints++
-		}
-	}
+	all := func(Screw) bool { return true }
+	screws, joints := b.cart.byKind(Pocket, all)
 	add("pocket-screw", "Pocket-hole screws", spare(screws), count(joints, "joint", "joints")+", "+count(screws, "screw", "screws")+" and one in ten to spare")
-	add("front-screw", "Screws for drawer fronts", spare(4*drawers), "4 to a front and one in ten to spare")
+	fronts, _ := b.cart.byKind(Through, b.cart.Fixes)
+	add("front-screw", "Screws for drawer fronts", spare(fronts), count(fronts, "screw", "screws")+" through the boxes and one in ten to spare")
+	faced, joints := b.cart.byKind(Through, func(s Screw) bool { return !b.cart.Fixes(s) })
+	add("wood-screw", "Wood screws No. 8", spare(faced), count(joints, "joint", "joints")+" face to face, "+count(faced, "screw", "screws")+" and one in ten to spare")
+	pins, _ := b.cart.byKind(Pinned, all)
+	add("pin", "Brads or pins", spare(pins), count(pins, "pin", "pins")+" through thin panels and one in ten to spare")
 	add("glue", "Wood glue", 1, "all glued joints")
-}
-
-// Screws returns how many pocket screws a joint of length l takes: one near
-// each end, then one about every 7 in (common practice, no source); never
-// fewer than two, which keep a rail from twisting.
-func Screws(l measure.Length) int {
-	n := 2
-	if rest := l - 4*in; rest > 0 {
-		n += int((rest - 1) / (7 * in))
-	}
-	return n
 }
 
 // Hinges returns how many hinges a door of height h takes: two, three from 40 in
@@ -361,20 +351,6 @@ func Hinges(h measure.Length) int {
 
 // spare adds one in ten, rounded up.
 func spare(n int) int { return n + (n+9)/10 }
-
-// run is the length of the joint: the longer side of the face where it meets.
-func (b *builder) run(j part.Joint) measure.Length {
-	pa, oka := find(b.cart.Parts, j.A)
-	pb, okb := find(b.cart.Parts, j.B)
-	if !oka || !okb {
-		return 0
-	}
-	var run measure.Length
-	for a := geom.X; a <= geom.Z; a++ {
-		run = max(run, min(pa.Box.Max[a], pb.Box.Max[a])-max(pa.Box.Min[a], pb.Box.Min[a]))
-	}
-	return run
-}
 
 func find(parts []part.Part, id part.ID) (part.Part, bool) {
 	for _, p := range parts {

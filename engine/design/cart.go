@@ -30,6 +30,8 @@ type Cart struct {
 	// Things are what the cart carries or moves on: machine, casters, slides,
 	// pulls, what stands in open bays.
 	Things []Thing
+	// Screws hold the joints, pockets first. The shopping list counts them.
+	Screws []Screw
 	// Hardware is what must be bought besides wood.
 	Hardware []Hardware
 	// Drawers, in the order of bays, then from the top down.
