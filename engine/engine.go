@@ -21,6 +21,7 @@ type Result struct {
 	Steps  work.Steps
 	Buy    work.Shopping
 	Report check.Report
+	Bench  work.Bench
 	// Findings of all stages, the heaviest first.
 	Findings issue.List
 }
@@ -42,11 +43,13 @@ func Finish(p *project.Project, r Result, plan nest.Plan) Result {
 	r.Steps = work.Saw(r.Job, plan, r.Cart.Lines, p.Shop.Saws, r.Cart.Tape)
 	r.Buy = work.Shop(p, r.Cart, r.Job, plan)
 	r.Report = check.Run(p, r.Cart)
+	r.Bench = work.AtBench(p, r.Cart)
 	all := append(issue.List(nil), r.Findings...)
 	all = append(all, nest.Short(r.Job, plan)...)
 	all = append(all, nest.Verify(r.Job, plan)...)
 	all = append(all, r.Steps.Findings...)
 	all = append(all, r.Report.Findings...)
+	all = append(all, r.Bench.Told()...)
 	all.Sort()
 	r.Findings = all
 	return r

@@ -240,49 +240,6 @@ func (b *builder) screws() {
 	}
 }
 
-// FixedHoles returns the rooms of the screws whose places are given: at the
-// corners of the casters' plates, and of the pulls.
-func FixedHoles(c Cart) []geom.Box {
-	var out []geom.Box
-	for _, t := range c.Things {
-		for _, at := range t.Screws() {
-			h := geom.Box{Min: at, Max: at}
-			a := geom.Z
-			if t.Kind == PullThing {
-				a = geom.Y
-			}
-			for k := geom.X; k <= geom.Z; k++ {
-				h.Min[k] -= in / 5
-				h.Max[k] += in / 5
-			}
-			h.Max[a] += in * 5 / 8
-			out = append(out, h)
-		}
-	}
-	return out
-}
-
-// Screws returns where the screws of a thing begin: the holes of a caster's
-// plate, 7/16 in from its edges (common practice, no source: mark through the
-// plate), or those of a pull, at its spacing.
-func (t Thing) Screws() []geom.Pt {
-	lo, hi := t.Box.Min, t.Box.Max
-	switch t.Kind {
-	case CasterThing:
-		const e = in * 7 / 16
-		z := hi[geom.Z]
-		return []geom.Pt{{lo[0] + e, lo[1] + e, z}, {hi[0] - e, lo[1] + e, z}, {lo[0] + e, hi[1] - e, z}, {hi[0] - e, hi[1] - e, z}}
-	case PullThing:
-		x, z, y := (lo[0]+hi[0])/2, (lo[2]+hi[2])/2, hi[1]
-		const e = 6 * mm // a pull is that much longer than its spacing at each end
-		if t.Box.Size(geom.X) > t.Box.Size(geom.Z) {
-			return []geom.Pt{{lo[0] + e, y, z}, {hi[0] - e, y, z}}
-		}
-		return []geom.Pt{{x, y, lo[2] + e}, {x, y, hi[2] - e}}
-	}
-	return nil
-}
-
 // joint fastens one joint.
 func (d *driver) joint(n int, j part.Joint) {
 	ia, ib := d.index(j.A), d.index(j.B)
@@ -519,6 +476,9 @@ func (d *driver) row(s Screw, u geom.Axis, lo, hi measure.Length, at []measure.L
 		edge = (hi - lo) / 3
 	}
 	missing, have := 0, len(d.c.Screws)
+	close := func(x measure.Length) bool { // to one of this row
+		return slices.ContainsFunc(d.c.Screws[have:], func(o Screw) bool { return (o.At[u] - x).Abs() < in/2 })
+	}
 	for _, a := range at {
 		placed := false
 		for k := range 64 { // 0, +1/8, −1/8, +1/4 … in
@@ -527,7 +487,7 @@ func (d *driver) row(s Screw, u geom.Axis, lo, hi measure.Length, at []measure.L
 				off = -off
 			}
 			x := p.Min[u] + d.c.Tape.Round(lo+a+off-p.Min[u])
-			if x < lo+edge-d.c.Tape.Least() || x > hi-edge+d.c.Tape.Least() {
+			if x < lo+edge-d.c.Tape.Least() || x > hi-edge+d.c.Tape.Least() || close(x) {
 				continue
 			}
 			s.At[u] = x
@@ -606,7 +566,26 @@ func (d *driver) free(s Screw) (room, bool) {
 			}
 		}
 	}
-	return mine, true
+	return mine, s.Kind != Through || !d.covered(s)
+}
+
+// covered reports whether another part lies where a screw goes in straight; the
+// skin of the back comes later.
+func (d *driver) covered(s Screw) bool {
+	p := d.c.Parts[s.In].Box
+	m := geom.Box{Min: s.At, Max: s.At}
+	for a := geom.X; a <= geom.Z; a++ {
+		m.Min[a] -= in / 4
+		m.Max[a] += in / 4
+	}
+	out := s.Face.Of(p)
+	m.Min[s.Face.Axis], m.Max[s.Face.Axis] = min(out, s.Face.Out(out, in/8)), max(out, s.Face.Out(out, in/8))
+	for i, q := range d.c.Parts {
+		if i != s.In && i != s.Into && q.ID != "back-skin" && q.Box.Overlaps(m) {
+			return true
+		}
+	}
+	return false
 }
 
 // byKind counts the screws of the joints that are of the kind and satisfy ok.

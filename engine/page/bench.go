@@ -8,18 +8,66 @@ import (
 	"cartwright/engine/part"
 )
 
-// bench is what is known for the bench so far: which part is held to which,
-// and how; the heights.
+// bench is the step at hand, the order of building, the drilling schedule part
+// by part, and what is held to what.
 func (b *builder) bench() screen {
 	if len(b.Cart.Joints) == 0 {
 		return screen{list: empty("No joints yet. Set width and depth at Size and they appear here.", Size, "Go to Size")}
 	}
+	tags := b.partTags()
+	steps := b.Bench.Steps
+	at, made := b.stepAt(), 0
+	for _, s := range steps {
+		if b.stepDone(s.ID) {
+			made++
+		}
+	}
+	s := screen{side: nodes{el("h2", text("Height, from the floor")), b.heights(), b.weighs()}, findings: b.findingsPanel(3)}
+	list := nodes{}
+	if i, ok := b.chosenPart(); ok {
+		s.title = nodes{el("h2", tag(tags[b.Cart.Parts[i].ID], false), text(" "+b.Cart.Parts[i].Name+": holes")), span("push"),
+			button("plain", do(doSelect, "ref", ""), attr{"id", "to-steps"}, text("Back to the steps"))}
+		list = append(list, b.drillRows(i))
+	} else if at >= 0 {
+		s.title = nodes{el("h2", text("Step "+strconv.Itoa(at+1)+" of "+strconv.Itoa(len(steps))))}
+		list = append(list, b.step(at, tags))
+	} else if len(steps) > 0 {
+		s.title = nodes{el("h2", icon(tick), text("All "+strconv.Itoa(len(steps))+" steps are done"))}
+	}
+	rows := nodes{}
+	for i, x := range steps {
+		class, badge := "cut todo", item(text(strconv.Itoa(i+1)))
+		if b.stepDone(x.ID) {
+			class, badge = "cut done", icon(tick)
+		}
+		if i == at {
+			class += " next"
+		}
+		rows = append(rows, el("li", attr{"class", class}, button("", do(doSelect, "ref", x.ID), attr{"id", "row-" + x.ID},
+			when(i == at, attr{"aria-current", "step"}), span("badge", attr{"aria-hidden", "true"}, badge),
+			span("do", text(x.Title)), when(b.stepDone(x.ID), span("sr", text(", done"))))))
+	}
+	list = append(list, more("bench-steps", "All steps, "+strconv.Itoa(made)+" of "+strconv.Itoa(len(steps))+" done", el("ol", attr{"class", "cuts"}, rows)))
+	list = append(list, b.drilling(tags), b.joints(tags))
+	s.list = list
+	return s
+}
+
+// partTags are the letters of the parts.
+func (b *builder) partTags() map[part.ID]string {
 	tags := map[part.ID]string{}
 	for i, l := range b.Cart.Lines {
 		for _, id := range l.Parts {
 			tags[id] = or(l.Tag, part.Tag(i))
 		}
 	}
+	for _, p := range b.Cart.Parts {
+		tags[p.ID] = or(tags[p.ID], "?")
+	}
+	return tags
+}
+
+func (b *builder) joints(tags map[part.ID]string) node {
 	names := map[part.ID]string{}
 	for _, p := range b.Cart.Parts {
 		names[p.ID] = p.Name
@@ -41,13 +89,7 @@ func (b *builder) bench() screen {
 				el("ul", attr{"class", "joints"}, rows)))
 		}
 	}
-	return screen{
-		title: nodes{el("h2", text("What is held to what"))},
-		list: nodes{
-			el("p", attr{"class", "small"}, text("Holes, order of assembly and clamps are not planned yet. These are the joints that the plan counts on.")),
-			groups},
-		side: nodes{el("h2", text("Height, from the floor")), b.heights(), b.weighs()},
-	}
+	return nodes{el("h2", text("What is held to what")), groups}
 }
 
 // weighs is the cart's own weight and what it rolls with.

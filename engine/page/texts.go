@@ -88,6 +88,12 @@ var texts = map[issue.Code]string{
 	"work.no-edge":    "{0} has no straight edge to begin with: every edge is the store's. Make the first one with a straightedge.",
 	"work.small":      "{0}, {1}, is small: {2} × {3}. Cut it from the larger piece last, with a stop and a push block, never by hand.",
 
+	// The work at the bench.
+	"work.hole-edge": "{0}: a {1} hole lies {2} from an edge, at least {3} should be left. Choose a smaller pull or plate, or make the part larger.",
+	"work.clamps":    "{0}: {1|clamp|clamps} that open to {2} would be needed, you have {3}. Bench says how else.",
+	"work.reach":     "No driver gets at the screws from {0} into {1}: the bay is too narrow when they are due. Widen it, or glue and clamp that joint.",
+	"work.no-way":    "{0} cannot be brought to its place past the others." + mistake,
+
 	// The checks.
 	"check.caster": "A caster carries {0}, three of the four standing: it is rated for {1}, {2} less. Choose stronger ones.",
 	"check.dense":  "{0} is entered with {1} kg/m³: wood has 80 to 1400. Every weight with it is wrong; correct it at Material.",

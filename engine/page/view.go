@@ -36,6 +36,7 @@ type View struct {
 	Buy     work.Shopping
 	State   mark.State
 	Report  check.Report
+	Bench   work.Bench
 	// Findings of all stages, sorted.
 	Findings issue.List
 	// Held: the plan is accepted or marked on; Digest names it. Stale: the

@@ -17,6 +17,7 @@ import (
 type step struct {
 	before, after *project.Project // nil if the step left the document alone
 	marks         []work.Cut       // the cuts it marked
+	on            string           // the step at the bench it marked
 	off           bool             // it took the marks back instead
 }
 
@@ -82,6 +83,9 @@ func (p *Planner) replay(s step, doc *project.Project, off bool) error {
 	}
 	p.before()
 	p.adopt(doc)
+	if s.on != "" {
+		p.noteStep(s.on, off)
+	}
 	if !off {
 		p.note(s.marks)
 	}

@@ -2,6 +2,7 @@ package planner
 
 import (
 	"slices"
+	"strings"
 
 	"cartwright/engine/draw"
 	"cartwright/engine/nest"
@@ -69,4 +70,37 @@ func (p *Planner) printed(what string) func(sheet int) string {
 		}
 		return svg.Render(p.drawSheet(sheet, 700, 420, draw.SheetOptions{Print: true}), svg.Options{Mono: true})
 	}
+}
+
+// drawBench is the part whose holes are chosen, else the step at hand.
+func (p *Planner) drawBench() (scene.Scene, bool) {
+	b := p.out.Bench
+	if id, ok := strings.CutPrefix(p.selected, "drill/"); ok {
+		for i, q := range p.out.made.Parts {
+			if string(q.ID) != id {
+				continue
+			}
+			var rows []work.Drill
+			for _, d := range b.Drills {
+				if d.Part == i {
+					rows = append(rows, d)
+				}
+			}
+			return draw.Part(p.out.made, i, rows, p.w, p.h), true
+		}
+	}
+	at := -1
+	for i, s := range b.Steps {
+		if s.ID == p.selected {
+			at = i
+			break
+		}
+		if _, done := p.out.state.Step(s.ID); !done && at < 0 {
+			at = i
+		}
+	}
+	if at < 0 {
+		return scene.Scene{}, false
+	}
+	return draw.Exploded(p.out.made, b.Steps[at], p.w, p.h), true
 }

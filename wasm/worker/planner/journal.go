@@ -53,6 +53,9 @@ func (p *Planner) isDone(id string) bool { return p.out.stands.Stand(id).Done }
 // mark holds the plan. Store cuts that a shop cut needs are taken as made, for
 // whoever saws has the pieces at home.
 func (p *Planner) mark(ids string) error {
+	if atBench(ids) {
+		return p.markStep(ids)
+	}
 	if ids == "" {
 		c, ok := p.nextCut()
 		if !ok {
@@ -143,6 +146,14 @@ func holds(cuts []work.Cut, id string) bool {
 // takeBack notes that a cut was not made after all: the given one, or the one
 // that was marked last.
 func (p *Planner) takeBack(id string) error {
+	if atBench(id) {
+		if _, ok := p.out.state.Step(id); !ok {
+			return refuse("That is not marked.")
+		}
+		p.noteStep(id, true)
+		p.record(step{on: id, off: true})
+		return nil
+	}
 	if id == "" {
 		id = p.out.stands.Last
 	}
@@ -257,4 +268,36 @@ func listed(words []string) string {
 		return strings.Join(words, "")
 	}
 	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}
+
+// atBench reports whether id names a step of building or a row of holes.
+func atBench(id string) bool {
+	return strings.HasPrefix(id, "build/") || strings.HasPrefix(id, "drill/")
+}
+
+// markStep notes that a step at the bench is done. Its name stays when the
+// plan does not; a mark whose step is gone stays in the journal.
+func (p *Planner) markStep(id string) error {
+	if _, ok := p.out.state.Step(id); ok {
+		p.say = "That is done already."
+		return nil
+	}
+	p.noteStep(id, false)
+	p.record(step{on: id})
+	p.reply.Marked = true
+	if p.selected == id {
+		p.selected = ""
+	}
+	return nil
+}
+
+// noteStep writes the entry that marks a step, or takes its mark back.
+func (p *Planner) noteStep(id string, off bool) {
+	m, ok := p.out.state.Step(id)
+	switch {
+	case off && ok:
+		p.write(func(s mark.Stamp) mark.Mark { return s.Undo(m) })
+	case !off && !ok:
+		p.write(func(s mark.Stamp) mark.Mark { return s.Entry(mark.Done, id) })
+	}
 }

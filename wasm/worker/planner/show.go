@@ -22,6 +22,7 @@ func (p *Planner) view() page.View {
 		Buy:        p.out.Buy,
 		State:      p.out.state,
 		Report:     p.out.Report,
+		Bench:      p.out.Bench,
 		Findings:   p.out.Findings,
 		Held:       p.held != nil,
 		Searching:  p.hunt.on,
