@@ -354,7 +354,13 @@ func (d *driller) doors() {
 		h := Drill{Into: -1, Joint: -1, Dia: pilot * 3 / 4, Depth: inch / 2}
 		d.add(at, HingeHole, "leaf", design.Side{Axis: geom.Y, High: true}, h, spots...)
 		h.When = InPlace
-		if up = d.at(side.Back(), side.Of(bay), posts[0]); up >= 0 {
+		if up = d.at(side.Back(), side.Of(bay), posts[0]); up < 0 { // the edge of a stile
+			for i := range posts {
+				posts[i][geom.Y] = (bay.Min[geom.Y] + min(b.Max[geom.Y], inch*3/4)) / 2
+			}
+			up = d.at(side.Back(), side.Of(bay), posts[0])
+		}
+		if up >= 0 {
 			d.add(up, HingeHole, string(d.c.Parts[at].ID), side.Back(), h, posts...)
 		}
 	}
