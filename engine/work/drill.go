@@ -356,7 +356,7 @@ func (d *driller) doors() {
 		h.When = InPlace
 		if up = d.at(side.Back(), side.Of(bay), posts[0]); up < 0 { // the edge of a stile
 			for i := range posts {
-				posts[i][geom.Y] = (bay.Min[geom.Y] + min(b.Max[geom.Y], inch*3/4)) / 2
+				posts[i][geom.Y] = inch * 3 / 8
 			}
 			up = d.at(side.Back(), side.Of(bay), posts[0])
 		}
