@@ -37,10 +37,10 @@ const (
 	ringLen   = 40   // of late acceptance, at first
 	ringMost  = 2560 // after many fresh starts
 	patience  = 500  // a climb sets off afresh after so many times its ring
-	mostRuin  = 7  // nodes removed at once
-	wholeRuin = 12 // a whole sheet is thrown out once in so many tries
-	cutShift  = 4  // a store cut is moved once in so many tries
-	oversight = 20 // a place is overlooked once in so many
+	mostRuin  = 7    // nodes removed at once
+	wholeRuin = 12   // a whole sheet is thrown out once in so many tries
+	cutShift  = 4    // a store cut is moved once in so many tries
+	oversight = 20   // a place is overlooked once in so many
 )
 
 // unlimited limits nothing.
@@ -75,14 +75,16 @@ func (h *hunt) try(c *climb) bool {
 	return done
 }
 
-// complete reports whether d leaves nothing out.
-func (d *draft) complete() bool {
-	for _, n := range d.out {
-		if n > 0 {
-			return false
+// left is the number of pieces that are left out.
+func (h *hunt) left(d *draft) (n int) {
+	for k, out := range d.out {
+		if c := &h.kinds[k]; c.run != nil {
+			n += int(out) * len(c.run.order)
+		} else {
+			n += int(out)
 		}
 	}
-	return true
+	return n
 }
 
 // rate scores cand for climb c.
@@ -102,10 +104,11 @@ const settingWorth = 4.0
 // reached reports whether cand, within the limits, is what c was after.
 func (h *hunt) reached(c *climb) bool {
 	d, b := &h.cand, &h.champ
-	if !b.complete() {
-		return d.area < b.area*(1-1e-9)
+	if was := h.left(b); was > 0 {
+		now := h.left(d)
+		return now < was || now == was && d.area < b.area*(1-1e-9)
 	}
-	if !d.complete() {
+	if d.area > 0 {
 		return false
 	}
 	if c.goal == neater {

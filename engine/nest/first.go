@@ -21,7 +21,7 @@ func (h *hunt) reset(g goal) {
 	if len(h.kinds) == 0 {
 		return
 	}
-	if !b.complete() {
+	if b.area > 0 {
 		h.aim(&h.climbs[cheaper], b, unlimited)
 		return
 	}
@@ -84,7 +84,7 @@ func (h *hunt) work(turn, n int) (better bool) {
 			continue
 		}
 		better = true
-		whole := h.champ.complete()
+		whole := h.champ.area == 0
 		h.hold(&h.champ, &c.cur)
 		switch {
 		case !whole || g <= fewer:

@@ -16,7 +16,8 @@ type Options struct {
 	// (zero) is no end: the caller stops listening.
 	Tries int
 	// Previous is a plan to start from, if it can be mended: it is the first
-	// candidate. The default (nil) is none.
+	// candidate, so that a small edit makes a small change. One that does not
+	// verify is ignored. The default (nil) is none.
 	Previous *Plan
 	// PreviousJob is the job that Previous was made for; parts and stock are
 	// recognised by ID. The default (nil) is the job that is searched.
@@ -135,8 +136,16 @@ func (s *search) take() *Plan {
 }
 
 func (s *search) run(o Options, yield func(Progress) bool) {
+	old := o.PreviousJob
+	if old == nil {
+		old = s.job
+	}
+	previous := o.Previous != nil && len(Verify(*old, *o.Previous)) == 0
 	for _, h := range s.hunts {
 		h.first()
+		if previous {
+			h.mend(old, o.Previous)
+		}
 		h.inspect(&h.champ)
 		s.share()
 	}
