@@ -200,6 +200,8 @@ func sentence(f issue.Finding) string {
 			who, arg(0), arg(1), arg(2), arg(3), arg(4))
 	case nest.NoCut:
 		return fmt.Sprintf("%s: %v x %v does not fit the car, and the store cannot cut it so that it does", who, arg(0), arg(1))
+	case nest.WideKerf:
+		return fmt.Sprintf("%s: the kerf of %v is wider than the part's %v", who, arg(0), arg(1))
 	case nest.BadChain:
 		return fmt.Sprintf("%s: the parts of chain %v share no dimension, material or grain", who, arg(0))
 	case nest.ShortStock:

@@ -45,6 +45,9 @@ func Check(job Job) issue.List {
 		if q.Count <= 0 || !soundPart(q) {
 			continue
 		}
+		if k := job.Kerf; k > min(q.L, q.W) {
+			found.Add(issue.Warn, WideKerf, []string{q.ID}, k, min(q.L, q.W))
+		}
 		checkPart(job, i, &found)
 	}
 	found.Sort()

@@ -34,6 +34,9 @@ const (
 	// that it does. Where is the stock. Args: its L, W measure.Length, most
 	// store cuts int (negative: no limit).
 	NoCut issue.Code = "nest.nocut"
+	// WideKerf: the kerf is wider than the part; surely a slip. Args: kerf,
+	// the part's shorter side measure.Length.
+	WideKerf issue.Code = "nest.widekerf"
 	// BadChain: parts of a chain differ in material, in grain, or share no
 	// dimension. Args: the chain's name string.
 	BadChain issue.Code = "nest.badchain"
