@@ -121,7 +121,7 @@ func TestPlannerDies(t *testing.T) {
 	b.do(chromedp.KeyEvent(" "))
 	b.wait("the mark", "document.getElementById('title').innerText.startsWith('1 of')")
 	b.saved()
-	ask[any](b, "workers.at(-1).dispatchEvent(new ErrorEvent('error', {message: 'killed by the test'})), 0")
+	ask[any](b, "workers.at(-1).postMessage({kind: 'do', action: '{'}), 0")
 	b.wait("a new planner", "workers.length === 2")
 	b.wait("the saw again", "document.body.dataset.place === 'saw' && document.getElementById('title').innerText.startsWith('1 of')")
 	time.Sleep(450 * time.Millisecond)
@@ -166,13 +166,18 @@ func TestProjects(t *testing.T) {
 // Storage that is refused is said, and the way out is offered.
 func TestStorageRefused(t *testing.T) {
 	h := newHost(t)
-	b := newVisit(t)
-	b.before(`IDBDatabase.prototype.transaction = () => { throw new DOMException('no', 'QuotaExceededError'); }`)
-	start(b, h.url(""))
-	b.fill(drawerHeight, "5 1/4")
-	b.wait("the warning", "/Not saved: this device has no room left/.test(document.body.innerText)")
-	b.wait("the way out", "document.querySelector('#banner-export')")
-	b.shot("not-saved")
+	for _, tt := range []struct{ name, script, says string }{
+		{"full", "IDBDatabase.prototype.transaction = () => { throw new DOMException('no', 'QuotaExceededError'); }", "Not saved: this device has no room left"},
+		{"refused", "IDBFactory.prototype.open = () => { throw new DOMException('no', 'SecurityError'); }", "Not saved: this browser refused the storage"},
+	} {
+		b := newVisit(t)
+		b.before(tt.script)
+		start(b, h.url(""))
+		b.fill(drawerHeight, "5 1/4")
+		b.wait("the warning", fmt.Sprintf("document.body.innerText.includes(%q)", tt.says))
+		b.wait("the way out", "document.querySelector('#banner-export')")
+		b.shot("not-saved-" + tt.name)
+	}
 }
 
 // Bad input: a clear word, and everything stays.
