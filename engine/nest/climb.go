@@ -36,7 +36,7 @@ func (s score) over(o score) bool { return s.a > o.a || s.a == o.a && s.b > o.b 
 const (
 	ringLen   = 40   // of late acceptance, at first
 	ringMost  = 2560 // after many fresh starts
-	patience  = 500  // a climb sets off afresh after so many times its ring
+	patience  = 500  // a climb sets off afresh after so many times its ring at most
 	mostRuin  = 7    // nodes removed at once
 	wholeRuin = 12   // a whole sheet is thrown out once in so many tries
 	cutShift  = 4    // a store cut is moved once in so many tries
@@ -186,7 +186,7 @@ func (h *hunt) aim(c *climb, d *draft, lim limits) {
 // freshen sets climb c off again if it has got nowhere for long, with a
 // longer ring: the longer the search, the more patient it is.
 func (h *hunt) freshen(c *climb) {
-	if c.runs < patience*len(c.ring) {
+	if c.runs < min(patience, 20+5*h.pieces)*len(c.ring) {
 		return
 	}
 	c.ring = c.ring[:min(2*len(c.ring), ringMost)]

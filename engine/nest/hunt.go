@@ -41,14 +41,15 @@ type hunt struct {
 	pool []sheet
 	idle []int32 // free indices of pool
 
-	champ draft // the best so far
-	cand  draft
-	own   []bool // cand.sheets[i] is a copy of its own
-	gaps  []gap  // of cand
-	was   []worn // sheets of the draft that cand set out from
-	todo  []want
-	order []int32 // kinds by area
-	keep  Size    // the least offcut worth keeping
+	champ  draft // the best so far
+	cand   draft
+	own    []bool // cand.sheets[i] is a copy of its own
+	gaps   []gap  // of cand
+	was    []worn // sheets of the draft that cand set out from
+	todo   []want
+	order  []int32 // kinds by area
+	keep   Size    // the least offcut worth keeping
+	pieces int     // to be placed
 
 	climbs [goals]climb
 
@@ -85,6 +86,9 @@ type want struct {
 
 func newHunt(t *trade, seed uint64) *hunt {
 	h := &hunt{trade: t, dice: dice{seed}, order: t.byArea(), keep: keepOf(t.job)}
+	for i := range h.kinds {
+		h.pieces += h.kinds[i].n
+	}
 	h.cand, h.champ = h.blank(), h.blank()
 	for g := range h.climbs {
 		h.climbs[g].cur, h.climbs[g].goal = h.blank(), goal(g)
