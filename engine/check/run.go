@@ -78,6 +78,11 @@ const (
 	// Example: odds.json
 	OddsLow issue.Code = "check.odds"
 
+	// Heavy: the pieces weigh more than the car may carry. Args: weight, limit,
+	// trips.
+	// Example: heavy.json
+	Heavy issue.Code = "check.heavy"
+
 	// Moves: solid wood moves more over the seasons than its gap takes. Args:
 	// part, by how much, gap.
 	// Example: moves.json
@@ -122,8 +127,12 @@ func Run(p *project.Project, c design.Cart) Report {
 	r.fits()
 	r.lifting()
 	r.seasons()
-	slices.SortStableFunc(r.Sums, func(a, b Sum) int { return order[a.State] - order[b.State] })
+	r.sort()
 	return r.Report
+}
+
+func (r *Report) sort() {
+	slices.SortStableFunc(r.Sums, func(a, b Sum) int { return order[a.State] - order[b.State] })
 }
 
 // order of the sums: what fails, what could not be checked, facts, what is fine.

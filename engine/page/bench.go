@@ -229,6 +229,9 @@ func (b *builder) countsOn() node {
 		b.choice("loads.sag", "Limit of sag", or(p.Loads.Sag, "kcma"),
 			option{"kcma", "1/16 in per foot (KCMA)"}, option{"eye", "what the eye sees: 1/32 in per foot"},
 			option{"design", "0.02 in per foot at first"}, option{"l/144", "span ÷ 144"}),
+		b.number("loads.creep", "Lasting sag over first sag", p.Loads.Creep, 1.5, "times"),
+		b.number("loads.dry", "Driest air of the year", p.Loads.Dry, 30, "% humidity"),
+		b.number("loads.damp", "Dampest", p.Loads.Damp, 65, "% humidity"),
 		b.length("shop.accuracy", "A cut is right to ±", p.Shop.Accuracy, b.usual(measure.Inch/32, measure.MM*4/5)),
 	}
 	return more("counts-on", "What the checks count on", fields)

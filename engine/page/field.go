@@ -88,6 +88,20 @@ func (b *builder) whole(path, label string, n int, usual, note string) node {
 	return b.row(f)
 }
 
+// number is the field of a number with a unit; usual is used while it is empty.
+func (b *builder) number(path, label string, v, usual float64, unit string) node {
+	f := field{path: path, label: label, unit: unit}
+	if usual != 0 {
+		f.inUse, f.note = strconv.FormatFloat(usual, 'g', 4, 64), "the usual"
+		f.shown = f.inUse
+	}
+	if v != 0 {
+		f.value, f.note = strconv.FormatFloat(v, 'g', -1, 64), ""
+		f.shown = f.value
+	}
+	return b.row(f)
+}
+
 // name is the field of a text.
 func (b *builder) name(path, label, s, placeholder string) node {
 	return b.row(field{path: path, label: label, value: s, shown: s, inUse: placeholder, wide: true})

@@ -3,7 +3,9 @@ package page
 import (
 	"strconv"
 
+	"cartwright/engine/check"
 	"cartwright/engine/measure"
+	"cartwright/engine/project"
 )
 
 var grains = []option{{"", "not said"}, {"length", "along the length"}, {"width", "along the width"}, {"none", "none"}}
@@ -36,6 +38,10 @@ func (b *builder) stock() node {
 			b.choice(path+".kind", "Kind", or(m.Kind, "plywood"), option{"plywood", "plywood"}, option{"mdf", "fibreboard (MDF)"}, option{"solid", "solid wood"}),
 			b.length(path+".nominal", "Sold as", m.Nominal, hint{}),
 			b.whole(path+".faces", "Good faces", m.Faces, "2", ""),
+			when(m.Kind == "solid", b.choice(path+".species", "Wood", m.Species, woods...)),
+			b.number(path+".density", "Density", m.Density, b.density(m), "kg/m³"),
+			b.number(path+".modulus", "Stiffness along the grain", m.Modulus, b.modulus(m), "N/mm²"),
+			b.length(path+".scatter", "Sheets differ by ±", m.Scatter, hint{note: "by its kind, if empty"}),
 			b.name(path+".finish", "Finish", m.Finish, "none")))
 	}
 	sheets := nodes{}
@@ -160,4 +166,26 @@ func (b *builder) extra() node {
 	return more("extra", "Extra parts on the same sheets ("+strconv.Itoa(len(b.Project.Extra))+")",
 		el("p", attr{"class", "small"}, text("Anything else you want cut along with the cart.")),
 		out, b.add("extra", "a part"))
+}
+
+// woods are the species that the checks know.
+var woods = func() []option {
+	out := []option{{"", "not said: the softest, the one that moves most"}}
+	for _, w := range check.Woods {
+		out = append(out, option{w.Name, w.Name})
+	}
+	return out
+}()
+
+// density and modulus are what is used while nothing is entered.
+func (b *builder) density(m project.Material) float64 {
+	m.Density = 0
+	v, _ := check.Density(m)
+	return v
+}
+
+func (b *builder) modulus(m project.Material) float64 {
+	m.Modulus = 0
+	v, _ := check.Modulus(m)
+	return v / 1e6
 }

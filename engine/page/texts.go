@@ -108,6 +108,7 @@ var texts = map[issue.Code]string{
 	"check.creeps": "It rolls away under the feed of {0}: the brakes hold {1}. Take more casters with brakes.",
 	"check.screws": "The screws carry too much, {0}: {1} times their working load. Use bolts with washers, or pads for longer screws.",
 	"check.odds":   "{0} without a shim in {1} of 100 carts, ± {2}. The weakest is {3}, worst case ± {4}.",
+	"check.heavy":  "The pieces weigh {0}, the car takes {1} at once. {2|trip|trips} then, or have it delivered.",
 	"check.moves":  "{0} moves {1} over the seasons, its gaps are {2}. Make the gaps wider, or take plywood.",
 	"check.offset": "Your pieces come out {0} by {1}, ± {2}, from {3|piece|pieces}.{4} Move the fence.",
 
