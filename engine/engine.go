@@ -45,6 +45,7 @@ func Finish(p *project.Project, r Result, plan nest.Plan) Result {
 	r.Report = check.Run(p, r.Cart)
 	r.Bench = work.AtBench(p, r.Cart)
 	r.Report.Haul(p, r.Job, plan, r.Steps)
+	r.Report.Building(p, r.Bench.Building.Steps)
 	all := append(issue.List(nil), r.Findings...)
 	all = append(all, nest.Short(r.Job, plan)...)
 	all = append(all, nest.Verify(r.Job, plan)...)

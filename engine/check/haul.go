@@ -67,3 +67,48 @@ func (r *Report) Haul(p *project.Project, job nest.Job, plan nest.Plan, steps wo
 	r.Sums = append(r.Sums, s)
 	r.sort()
 }
+
+// Building adds what lies on the bench at each step of the build, and from
+// which step on it takes two.
+func (r *Report) Building(p *project.Project, steps []work.Step) {
+	k := &run{Report: *r, p: p, t: p.Measure()}
+	s := Sum{Title: "Weight while building", Source: "Parts on hand at each step; casters, slides and screws are not in it. From 51 lb (23 kg) on it is for two: the most that the NIOSH lifting equation allows one person, at the best height and reach. Lifts by two are outside the equation."}
+	two, most := "", 0.0
+	for _, step := range steps {
+		var kg, add float64
+		for _, i := range step.Have {
+			kg += k.partKg(i)
+		}
+		for _, a := range step.Adds {
+			add += k.partKg(a.Part)
+		}
+		if kg += add; kg <= 0 {
+			continue
+		}
+		how := "+ " + k.kg(add)
+		if step.Turn {
+			how += ", turned"
+		}
+		s.row(step.Title, how, k.kg(kg))
+		if most = max(most, kg); kg > loadConstant*pound && two == "" {
+			two = step.Title
+		}
+	}
+	switch {
+	case len(s.Rows) == 0:
+		return
+	case two != "":
+		s.end(Fact, "From “"+two+"” on: two people.")
+	default:
+		s.end(Fact, "Never more than "+k.kg(most)+": one person can turn it at the best height.")
+	}
+	r.Sums = append(r.Sums, s)
+	r.sort()
+}
+
+func (r *run) partKg(i int) float64 {
+	if i < 0 || i >= len(r.Parts) {
+		return 0
+	}
+	return r.Parts[i].Mass.Kg()
+}

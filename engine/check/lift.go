@@ -4,7 +4,6 @@ import (
 	"math"
 	"strconv"
 
-	"cartwright/engine/design"
 	"cartwright/engine/geom"
 )
 
@@ -94,52 +93,6 @@ func (r *run) lifting() {
 		lift("Lifting the "+or(r.p.Machine.Name, "machine")+" up", r.p.Machine.Weight.Kg(), positive(r.p.Machine.Depth.Metres(), 12*inch)/inch, 0, top)
 	}
 
-	s := Sum{Title: "Weight while building", Source: "From 51 lb (23 kg) on it is for two people: the most that the NIOSH equation allows one, at the best height and reach. Lifts by two are outside the equation."}
-	sum, two := 0.0, ""
-	step := func(name string, kg float64) {
-		if kg <= 0 {
-			return
-		}
-		sum += kg
-		s.row(name, "+ "+r.kg(kg), r.kg(sum))
-		if sum > loadConstant*pound && two == "" {
-			two = name
-		}
-	}
-	var frame, back, face, tops, drawers float64
-	for i, q := range r.c.Parts {
-		kg := r.Parts[i].Mass.Kg()
-		switch id := string(q.ID); {
-		case q.Drawer > 0 || q.Door > 0:
-			drawers += kg
-		case len(id) >= 4 && id[:4] == "back":
-			back += kg
-		case len(id) >= 3 && id[:3] == "top":
-			tops += kg
-		case q.Front == "" && q.Material == r.p.Cabinet.Face.Material:
-			face += kg
-		default:
-			frame += kg
-		}
-	}
-	var wheels float64
-	for _, t := range r.c.Things {
-		if t.Kind == design.CasterThing {
-			wheels += t.Weight.Kg()
-		}
-	}
-	step("sides, bottom, partitions, shelves", frame)
-	step("back", back)
-	step("face and small parts", face)
-	step("casters", wheels)
-	step("worktop", tops)
-	step("drawers and doors", drawers)
-	if two != "" {
-		s.end(Fact, "From “"+two+"” on: two people.")
-	} else {
-		s.end(Fact, "One person can turn it at the best height; it weighs "+r.kg(sum)+".")
-	}
-	r.add(s)
 	r.sheets()
 }
 
