@@ -122,6 +122,9 @@ func (h *hunt) ruin() {
 	n := 1 + h.dice.below(mostRuin)
 	if len(h.cand.sheets) > 0 && h.dice.oneIn(wholeRuin) {
 		h.dropSheet(int32(h.dice.below(len(h.cand.sheets))))
+		if len(h.shelf) > 1 && len(h.cand.sheets) > 0 && h.dice.oneIn(2) {
+			h.dropSheet(int32(h.dice.below(len(h.cand.sheets)))) // room for another mix of stock
+		}
 		n /= 2
 	}
 	if len(h.cand.sheets) > 0 && h.dice.oneIn(cutShift) {
