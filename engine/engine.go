@@ -24,6 +24,9 @@ type Result struct {
 	Bench  work.Bench
 	// Findings of all stages, the heaviest first.
 	Findings issue.List
+	// Moving, set before [Finish]: a divider is being dragged, and no ways to
+	// mend what fails are looked for.
+	Moving bool `json:"-"`
 }
 
 // Design derives the cart and the job to be cut. Result.Plan is still empty.
@@ -42,7 +45,11 @@ func Finish(p *project.Project, r Result, plan nest.Plan) Result {
 	r.Plan = plan
 	r.Steps = work.Saw(r.Job, plan, r.Cart.Lines, p.Shop.Saws, r.Cart.Tape)
 	r.Buy = work.Shop(p, r.Cart, r.Job, plan)
-	r.Report = check.Run(p, r.Cart)
+	if r.Moving {
+		r.Report = check.Quick(p, r.Cart)
+	} else {
+		r.Report = check.Run(p, r.Cart)
+	}
 	r.Bench = work.AtBench(p, r.Cart)
 	r.Report.Haul(p, r.Job, plan, r.Steps)
 	r.Report.Building(p, r.Bench.Building.Steps)

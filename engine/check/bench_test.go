@@ -1,29 +1,25 @@
-package check_test
+package check
 
 import (
-	"os"
 	"testing"
 
-	"cartwright/engine/check"
 	"cartwright/engine/design"
-	"cartwright/engine/project"
 )
 
-// BenchmarkRun: a report is made at every step of a drag.
+// BenchmarkRun: a report is made after every edit, a quick one at every step of
+// a drag.
 func BenchmarkRun(b *testing.B) {
+	all := samples(b)
 	for _, name := range []string{"jointer-stand", "tall-tool-cabinet", "outfeed-cabinet"} {
+		c, _ := design.Build(all[name])
 		b.Run(name, func(b *testing.B) {
-			data, err := os.ReadFile("../../testdata/projects/" + name + ".json")
-			if err != nil {
-				b.Fatal(err)
-			}
-			p, err := project.Open(data)
-			if err != nil {
-				b.Fatal(err)
-			}
-			c, _ := design.Build(p)
 			for b.Loop() {
-				check.Run(p, c)
+				Run(all[name], c)
+			}
+		})
+		b.Run(name+"/moving", func(b *testing.B) {
+			for b.Loop() {
+				Quick(all[name], c)
 			}
 		})
 	}

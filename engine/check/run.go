@@ -108,11 +108,18 @@ type run struct {
 
 // Run checks a cart. Nothing in it is fine by silence: what could not be
 // checked has a sum that says so.
-func Run(p *project.Project, c design.Cart) Report {
+func Run(p *project.Project, c design.Cart) Report { return report(p, c, false) }
+
+// Quick does the same and looks for no changes that mend what fails: each
+// takes a cart to be built.
+func Quick(p *project.Project, c design.Cart) Report { return report(p, c, true) }
+
+func report(p *project.Project, c design.Cart, quick bool) Report {
 	if len(c.Parts) == 0 {
 		return Report{}
 	}
 	r := start(p, c)
+	r.quick = quick
 	r.tipping()
 	r.pushed()
 	r.casters()

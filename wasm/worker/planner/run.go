@@ -91,6 +91,7 @@ func (p *Planner) run() {
 func (p *Planner) finish(plan nest.Plan) {
 	r := p.out.Result
 	r.Findings = p.out.base
+	r.Moving = p.moving != nil
 	p.out.Result = engine.Finish(p.doc, r, plan)
 	p.fold()
 	p.out.Findings = append(p.out.Findings, p.out.state.Findings()...)
