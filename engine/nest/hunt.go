@@ -249,8 +249,12 @@ func (h *hunt) collect() {
 		if n := h.cand.out[k]; n > 0 {
 			c := &h.kinds[k]
 			w := want{kind: k, n: n, w: c.w, h: c.h, lie: h.lie[int(k)*len(h.shelf)]}
-			for i := range h.gaps {
-				w.ways += h.ways(&w, &h.gaps[i])
+			if len(h.shelf) == 1 {
+				w.ways = h.waysOnOne(&w)
+			} else {
+				for i := range h.gaps {
+					w.ways += h.ways(&w, &h.gaps[i])
+				}
 			}
 			h.todo = append(h.todo, w)
 		}
@@ -280,13 +284,23 @@ func (h *hunt) lies(w *want, j int32) uint8 {
 }
 
 // ways counts how many ways kind w may lie in gap g.
-func (h *hunt) ways(w *want, g *gap) (n int32) {
+func (h *hunt) ways(w *want, g *gap) int32 {
 	lie := h.lies(w, g.shelf)
-	if w.w <= g.w && w.h <= g.h {
-		n = int32(lie & asGiven)
-	}
-	if w.h <= g.w && w.w <= g.h {
-		n += int32(lie >> 1)
+	return within(w.w, w.h, g.w, g.h)&int32(lie) + within(w.h, w.w, g.w, g.h)&int32(lie>>1)
+}
+
+// within is 1 if a w by h piece fits a gw by gh gap as it lies, else 0. It has
+// no branch: the answer is as good as random.
+func within(w, h, gw, gh int32) int32 {
+	return int32(uint32((w-1-gw)&(h-1-gh)) >> 31)
+}
+
+// waysOnOne counts the ways over all gaps if there is but one shelf.
+func (h *hunt) waysOnOne(w *want) (n int32) {
+	a, b := int32(w.lie&asGiven), int32(w.lie>>1)
+	for i := range h.gaps {
+		g := &h.gaps[i]
+		n += within(w.w, w.h, g.w, g.h)&a + within(w.h, w.w, g.w, g.h)&b
 	}
 	return n
 }
@@ -325,13 +339,13 @@ func (h *hunt) best(w *want) (p place, ok bool) {
 	p.loss = 1e300
 	for i := range h.gaps {
 		g := &h.gaps[i]
-		lie := h.lies(w, g.shelf)
-		if lie&asGiven != 0 && w.w <= g.w && w.h <= g.h {
+		lie := int32(h.lies(w, g.shelf))
+		if within(w.w, w.h, g.w, g.h)&lie != 0 {
 			if h.weigh(&p, int32(i), g, w.w, w.h) {
 				ok = true
 			}
 		}
-		if lie&turned != 0 && w.h <= g.w && w.w <= g.h {
+		if within(w.h, w.w, g.w, g.h)&(lie>>1) != 0 {
 			if h.weigh(&p, int32(i), g, w.h, w.w) {
 				ok = true
 			}

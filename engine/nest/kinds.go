@@ -135,7 +135,7 @@ func (t *trade) stockUp(material string) {
 		if s.Material != material || s.Count == 0 || !soundStock(s) {
 			continue
 		}
-		y := yard{t.job, s}
+		y := newYard(t.job, s)
 		sh := shelf{stock: i, price: s.Price, count: s.Count, pats: y.plain(), yard: y,
 			bought: s.Price > 0 || s.Count < 0 || !s.AtShop}
 		if l, w := usable(s); l > 0 && w > 0 {

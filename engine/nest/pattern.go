@@ -44,6 +44,17 @@ func (p *pattern) holds(l, w measure.Length) bool {
 type yard struct {
 	job   *Job
 	stock Stock
+	// match: parts must match, and the store's edges are not trimmed. Then a
+	// tick is kept off them, so that the fence sets every size.
+	match bool
+}
+
+func newYard(job *Job, s Stock) yard {
+	y := yard{job: job, stock: s}
+	for i := range job.Parts {
+		y.match = y.match || job.Parts[i].Match != "" && job.Store.Trim == 0 && !s.AtShop
+	}
+	return y
 }
 
 // finish turns a tree of sizes into a pattern: it finds the edges, the leaves
@@ -128,6 +139,14 @@ func (y *yard) content(b *block) (l, w measure.Length) {
 	}
 	if b.e.top {
 		w -= y.thin()
+	}
+	if y.match {
+		if b.e.left || b.e.right {
+			l--
+		}
+		if b.e.bottom || b.e.top {
+			w--
+		}
 	}
 	return l, w
 }
@@ -303,6 +322,9 @@ func (y *yard) around(pl, pw measure.Length) *pattern {
 				return []measure.Length{size}, true
 			}
 			s := need + y.job.FactoryTrim + y.job.Store.Trim + y.thin()
+			if y.match {
+				s++
+			}
 			s = max(s, y.job.Store.Least)
 			if even := y.round(s); even <= most {
 				s = even
@@ -355,13 +377,13 @@ func addPattern(all []*pattern, p *pattern) []*pattern {
 
 // patternsOf lists the plain patterns of a stock.
 func patternsOf(job Job, s Stock) []*pattern {
-	y := yard{&job, s}
+	y := newYard(&job, s)
 	return y.plain()
 }
 
 // patternFor returns a pattern of stock s that holds a pl by pw part as it
 // lies, or nil.
 func patternFor(job Job, s Stock, pl, pw measure.Length) *pattern {
-	y := yard{&job, s}
+	y := newYard(&job, s)
 	return y.around(pl, pw)
 }

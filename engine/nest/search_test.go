@@ -52,6 +52,9 @@ func randomJob(r *rand.Rand) Job {
 		for j := range 1 + r.IntN(9) {
 			q := Part{ID: fmt.Sprintf("%s part %d", m, j), Material: m, L: inch(3, 40), W: inch(2, 20),
 				Count: r.IntN(5), Grain: Grain(r.IntN(3))}
+			if r.IntN(4) == 0 {
+				q.Match = m
+			}
 			job.Parts = append(job.Parts, q)
 		}
 		if r.IntN(3) == 0 {

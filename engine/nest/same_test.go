@@ -1,0 +1,39 @@
+package nest
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"flag"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"testing"
+)
+
+var update = flag.Bool("update", false, "rewrite the digests")
+
+// TestSameBytes compares the plans of seeded jobs with their digests, so that
+// every machine that runs this test, native or wasm, gives the same bytes.
+func TestSameBytes(t *testing.T) {
+	var got bytes.Buffer
+	for seed := range uint64(12) {
+		job := randomJob(rand.New(rand.NewPCG(seed, 3)))
+		fmt.Fprintf(&got, "random %d %x\n", seed, sha256.Sum256(checkRun(t, job, Options{Seed: seed, Tries: 2000})))
+	}
+	for seed := range uint64(4) {
+		fmt.Fprintf(&got, "cart %d %x\n", seed, sha256.Sum256(checkRun(t, cartJob(seed), Options{Seed: seed, Tries: 2000})))
+	}
+	const file = "../../testdata/nest/digests.txt"
+	if *update {
+		if err := os.WriteFile(file, got.Bytes(), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(got.Bytes(), want) {
+		t.Errorf("digests differ; if the search was changed, go test -update\ngot\n%swant\n%s", got.Bytes(), want)
+	}
+}
