@@ -14,6 +14,7 @@ self.addEventListener('message', async event => {
   try {
     self.module = event.data.module || await compile();
     const go = new Go();
+    go.env = {GOGC: '400'}; // the heap is small, and answers must come at once
     const instance = await WebAssembly.instantiate(self.module, go.importObject);
     self.ready = () => {
       self.removeEventListener('message', early);

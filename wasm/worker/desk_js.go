@@ -3,7 +3,6 @@ package main
 import (
 	"encoding/json"
 	"syscall/js"
-	"time"
 
 	"cartwright/wasm/worker/planner"
 )
@@ -11,10 +10,10 @@ import (
 // A desk joins the planner to the page, the canvas and the search workers.
 type desk struct {
 	p      *planner.Planner
-	count  int // actions of the page so far
-	began  time.Time
-	drawn  time.Duration // from began to the drawing on its way
-	canvas js.Value      // the port to the canvas, or undefined
+	count  int      // actions of the page so far
+	began  float64  // ms
+	drawn  float64  // from began to the drawing on its way
+	canvas js.Value // the port to the canvas, or undefined
 	// next is a movement of a drag that waits for the newer ones behind it.
 	next *planner.Action
 	// owed: panels are still to be made; waited is how often movements came
@@ -115,14 +114,12 @@ func (d *desk) draw(scene []byte) {
 	b := self.Get("Uint8Array").New(len(scene))
 	js.CopyBytesToJS(b, scene)
 	d.canvas.Call("postMessage", b.Get("buffer"), []any{b.Get("buffer")})
-	d.drawn = time.Since(d.began)
+	d.drawn = clock() - d.began
 }
-
-func ms(d time.Duration) float64 { return float64(d.Microseconds()) / 1000 }
 
 // do times what the planner does.
 func (d *desk) do(a planner.Action) {
-	d.began = time.Now()
+	d.began = clock()
 	d.answer(d.p.Do(a))
 }
 
@@ -139,7 +136,7 @@ func (d *desk) answer(r planner.Reply) {
 	}
 	d.owed = false
 	reply := text(r)
-	spent := []any{ms(d.drawn), ms(time.Since(d.began))}
+	spent := []any{d.drawn, clock() - d.began}
 	self.Call("postMessage", map[string]any{"kind": "reply", "count": d.count, "reply": reply, "spent": spent})
 	d.search(r.Search)
 }
@@ -182,7 +179,7 @@ func (d *desk) heard(_ js.Value, args []js.Value) any {
 	if m.Get("kind").String() != "find" || json.Unmarshal([]byte(m.Get("find").String()), &f) != nil {
 		return nil
 	}
-	r := d.p.Found(f, time.Now().UnixMilli())
+	r := d.p.Found(f, int64(clock()))
 	if r.Panels == nil && !r.Drawn && r.Searching {
 		d.search(r.Search)
 		return nil

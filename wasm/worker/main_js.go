@@ -20,9 +20,7 @@ package main
 
 import (
 	"encoding/json"
-	"runtime/debug"
 	"syscall/js"
-	"time"
 
 	"cartwright/wasm/worker/planner"
 )
@@ -30,7 +28,6 @@ import (
 var self = js.Global()
 
 func main() {
-	debug.SetGCPercent(400) // the heap is small, and answers must come at once
 	order := self.Get("order")
 	if order.Get("role").String() == "search" {
 		search(order)
@@ -39,7 +36,7 @@ func main() {
 	d := newDesk(planner.Config{
 		Device:   order.Get("device").String(),
 		Embedded: order.Get("embedded").Truthy(),
-		Now:      func() string { return time.Now().UTC().Format(time.RFC3339) },
+		Now:      func() string { return self.Get("Date").New().Call("toISOString").String() },
 	})
 	self.Set("receive", js.FuncOf(d.receive))
 	self.Call("ready")
@@ -48,11 +45,11 @@ func main() {
 
 // search does one order. It hears nothing: it is ended by the planner.
 func search(order js.Value) {
-	last := time.Time{}
+	last := 0.0
 	err := planner.Hunt([]byte(order.Get("job").String()), order.Get("seq").Int(), uint64(order.Get("seed").Int()),
 		func(f planner.Find) bool {
-			if f.Plan != nil || time.Since(last) > 200*time.Millisecond {
-				last = time.Now()
+			if now := clock(); f.Plan != nil || now-last > 200 {
+				last = now
 				self.Call("postMessage", map[string]any{"kind": "find", "find": text(f)})
 			}
 			return true
@@ -62,6 +59,9 @@ func search(order js.Value) {
 	}
 	select {}
 }
+
+// clock returns milliseconds since the worker began.
+func clock() float64 { return self.Get("performance").Call("now").Float() }
 
 func text(v any) string {
 	b, err := json.Marshal(v)

@@ -1,10 +1,8 @@
 package planner
 
 import (
-	"encoding/csv"
 	"errors"
 	"fmt"
-	"io"
 	"strconv"
 	"strings"
 
@@ -22,15 +20,65 @@ var grains = map[part.Grain]string{part.AlongLength: "length", part.AlongWidth: 
 // spreadsheet would take for a formula gets an apostrophe before it.
 func CSV(tape measure.Tape, lines []part.Line) string {
 	var b strings.Builder
-	w := csv.NewWriter(&b)
-	w.UseCRLF = true
-	w.Write(columns)
-	for _, l := range lines {
-		w.Write([]string{harmless(l.Name), tape.Exact(l.Length), tape.Exact(l.Width), tape.Exact(l.Thick),
-			strconv.Itoa(l.Count), grains[l.Grain], harmless(l.Material)})
+	row := func(cells ...string) {
+		for i, c := range cells {
+			if i > 0 {
+				b.WriteByte(',')
+			}
+			if strings.ContainsAny(c, ",\"\r\n") || c != strings.TrimSpace(c) {
+				c = `"` + strings.ReplaceAll(c, `"`, `""`) + `"`
+			}
+			b.WriteString(c)
+		}
+		b.WriteString("\r\n")
 	}
-	w.Flush()
+	row(columns...)
+	for _, l := range lines {
+		row(harmless(l.Name), tape.Exact(l.Length), tape.Exact(l.Width), tape.Exact(l.Thick),
+			strconv.Itoa(l.Count), grains[l.Grain], harmless(l.Material))
+	}
 	return b.String()
+}
+
+// rows takes a text of RFC 4180 apart; empty lines are left out. Package
+// encoding/csv would do, for 10 kB of everyone's download.
+func rows(text string) (out [][]string, err error) {
+	var row []string
+	var cell strings.Builder
+	quoted := false
+	text = strings.ReplaceAll(text, "\r\n", "\n")
+	end := func() {
+		if row = append(row, cell.String()); len(row) > 1 || strings.TrimSpace(row[0]) != "" {
+			out = append(out, row)
+		}
+		row = nil
+		cell.Reset()
+	}
+	for i := 0; i < len(text); i++ {
+		switch c := text[i]; {
+		case quoted && c == '"' && i+1 < len(text) && text[i+1] == '"':
+			cell.WriteByte('"')
+			i++
+		case c == '"' && (quoted || strings.TrimSpace(cell.String()) == ""):
+			if quoted = !quoted; quoted {
+				cell.Reset()
+			}
+		case quoted:
+			cell.WriteByte(c)
+		case c == ',':
+			row = append(row, cell.String())
+			cell.Reset()
+		case c == '\n':
+			end()
+		default:
+			cell.WriteByte(c)
+		}
+	}
+	if quoted {
+		return nil, fmt.Errorf("row %d: a quotation mark is never closed", len(out)+1)
+	}
+	end()
+	return out, nil
 }
 
 func harmless(s string) string {
@@ -64,12 +112,16 @@ func (p *Planner) readCSV(name, text string) error {
 // ParseCSV reads a cut list: a heading, then a row for each line. Lengths
 // without a unit are in the tape's. Errors name the row.
 func ParseCSV(tape measure.Tape, text string) ([]project.Extra, error) {
-	r := csv.NewReader(strings.NewReader(strings.TrimPrefix(text, "\ufeff")))
-	r.TrimLeadingSpace = true
-	head, err := r.Read()
-	if err != nil {
+	table, err := rows(strings.TrimPrefix(text, "\ufeff"))
+	switch {
+	case err != nil:
+		return nil, err
+	case len(table) == 0:
 		return nil, errors.New("there is no heading")
+	case len(table) > mostRows+1:
+		return nil, fmt.Errorf("it has more than %d rows", mostRows)
 	}
+	head := table[0]
 	at := map[string]int{}
 	for i, h := range head {
 		at[strings.ToLower(strings.TrimSpace(h))] = i
@@ -80,25 +132,20 @@ func ParseCSV(tape measure.Tape, text string) ([]project.Extra, error) {
 		}
 	}
 	var out []project.Extra
-	for row := 2; ; row++ {
-		rec, err := r.Read()
-		if err == io.EOF {
-			break
-		}
-		if err != nil {
-			return nil, fmt.Errorf("row %d: its columns do not match the heading", row)
-		}
-		if len(out) == mostRows {
-			return nil, fmt.Errorf("it has more than %d rows", mostRows)
+	for i, rec := range table[1:] {
+		row := i + 2
+		if len(rec) != len(head) {
+			return nil, fmt.Errorf("row %d has %d columns, the heading %d", row, len(rec), len(head))
 		}
 		cell := func(name string) string {
-			if i, ok := at[name]; ok && i < len(rec) {
+			if i, ok := at[name]; ok {
 				return strings.TrimPrefix(strings.TrimSpace(rec[i]), "'")
 			}
 			return ""
 		}
 		e := project.Extra{Name: cell("name"), Grain: cell("grain"), Material: cell("material")}
-		for name, to := range map[string]*measure.Length{"length": &e.Length, "width": &e.Width, "thickness": &e.Thickness} {
+		for i, to := range []*measure.Length{&e.Length, &e.Width, &e.Thickness} {
+			name := columns[1+i]
 			s := cell(name)
 			if s == "" && name == "thickness" {
 				continue

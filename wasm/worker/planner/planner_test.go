@@ -2,6 +2,7 @@ package planner
 
 import (
 	"bytes"
+	"encoding/csv"
 	"encoding/json"
 	"fmt"
 	"math/rand/v2"
@@ -438,6 +439,36 @@ func TestCSVThereAndBack(t *testing.T) {
 	d.do(Action{Do: "file", ID: "p9", Value: "More.CSV", Text: "name,length,width,count,material\nshelf,20,10,2,ply18\n"})
 	if d.last.ID != "p1" || len(d.Planner.doc.Extra) != n+1 || len(d.past) != 1 {
 		t.Errorf("a cut list: %q, %d extra after %d", d.last.Alert, len(d.Planner.doc.Extra), n)
+	}
+}
+
+// Our few lines read tables as encoding/csv does.
+func TestRows(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 0))
+	cells := []string{"side, left", `3/4" ply`, "30 in", "", "a\nb", "x", "ä"}
+	for range 300 {
+		var want [][]string
+		var b strings.Builder
+		w := csv.NewWriter(&b)
+		w.UseCRLF = r.IntN(2) == 0
+		for range 1 + r.IntN(4) {
+			row := []string{"name"}
+			for range r.IntN(4) {
+				row = append(row, cells[r.IntN(len(cells))])
+			}
+			want = append(want, row)
+			if err := w.Write(row); err != nil {
+				t.Fatal(err)
+			}
+		}
+		w.Flush()
+		got, err := rows(b.String())
+		if text := strings.ReplaceAll(fmt.Sprint(want), "\r", ""); err != nil || fmt.Sprint(got) != text {
+			t.Fatalf("rows(%q) = %q, %v; want %q", b.String(), got, err, want)
+		}
+	}
+	if _, err := rows("a,\"b"); err == nil {
+		t.Error("an open quotation mark is no error")
 	}
 }
 

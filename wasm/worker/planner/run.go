@@ -2,8 +2,8 @@ package planner
 
 import (
 	"encoding/json"
+	"fmt"
 	"hash/fnv"
-	"reflect"
 	"slices"
 	"strconv"
 
@@ -73,7 +73,7 @@ func (p *Planner) run() {
 		p.finish(p.held.plan)
 		return
 	}
-	if reflect.DeepEqual(old.Job, d.Job) && old.Plan.Sheets != nil {
+	if sameJob(old.Job, d.Job) && old.Plan.Sheets != nil {
 		p.finish(old.Plan)
 		return
 	}
@@ -85,6 +85,13 @@ func (p *Planner) run() {
 	p.out.Plan = plan
 	p.restart()
 	p.finish(plan)
+}
+
+// sameJob reports whether two jobs ask for the same.
+func sameJob(a, b nest.Job) bool {
+	same := slices.Equal(a.Parts, b.Parts) && slices.Equal(a.Stock, b.Stock) && slices.Equal(a.Car, b.Car)
+	a.Parts, a.Stock, a.Car, b.Parts, b.Stock, b.Car = nil, nil, nil, nil, nil, nil
+	return same && fmt.Sprint(a) == fmt.Sprint(b)
 }
 
 // finish adds what follows from the plan.
