@@ -22,6 +22,7 @@ type Report struct {
 	// States are the cart empty, loaded, and loaded with each drawer out.
 	States   []Balance
 	Sums     []Sum // the worst first
+	Tip      Tip
 	Odds     Odds
 	Saw      Learned
 	Findings issue.List
@@ -90,4 +91,15 @@ type Mend struct {
 	Text        string // "Front casters 1 in forward"
 	Result      string // "stands by 77.5 lb·in"
 	Mends       bool   // all of what was wrong
+}
+
+// A Tip is the state that the sum about tipping shows: which drawers are out,
+// what each weighs with its load and what the rest does, and the place of the
+// pivot, in metres from the front.
+type Tip struct {
+	Title   string // of its sum
+	Out     []int  // indices of drawers
+	Drawers []measure.Mass
+	Rest    measure.Mass
+	Pivot   float64
 }

@@ -256,8 +256,18 @@ func (r *run) size(m float64) string { // a small or computed length
 }
 
 func (r *run) bare(m float64) string { // the same without its unit
-	s, _, _ := strings.Cut(r.size(m), " ")
+	return plain(r.size(m))
+}
+
+// plain is a quantity without its unit, plainUnit the unit alone.
+func plain(s string) string {
+	s, _, _ = strings.Cut(s, " ")
 	return s
+}
+
+func plainUnit(s string) string {
+	_, u, _ := strings.Cut(s, " ")
+	return u
 }
 
 func (r *run) long(m float64) string {

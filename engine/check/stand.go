@@ -177,11 +177,12 @@ func (r *run) tipping() {
 	write := func(gs []group, sign float64, total string) {
 		sum := 0.0
 		for _, g := range gs {
-			s.row(g.name, r.kg(g.kg)+" × "+r.unit(sign*g.mx/positive(g.kg, 1)), r.moment(sign*g.mx*gravity))
+			s.row(g.name, r.t.ShowMass(mass(g.kg))+" × "+r.long(sign*g.mx/positive(g.kg, 1)), plain(r.moment(sign*g.mx*gravity)))
 			sum += g.mx * sign * gravity
 		}
-		s.total(total, r.moment(sum))
+		s.total(total, plain(r.moment(sum)))
 	}
+	s.row("about the front wheels", r.t.MassUnit()+" × "+r.t.Unit(), plainUnit(r.moment(0)))
 	write(held, 1, "holds it down")
 	if len(tips) > 0 {
 		write(tips, -1, "tips it")
@@ -194,8 +195,8 @@ func (r *run) tipping() {
 	at := balance("", bal, all).At
 	h := r.c.Case.Max[geom.Z].Metres()
 	if m > 0 {
-		s.row("tips at a pull forward, at worktop height", r.moment(m)+" ÷ "+r.unit(h), r.force(m/positive(h, 1)))
-		s.row("tips on a slope of", r.unit(at[1]-b.front)+" over "+r.unit(at[2]), fixed(Angle(at[1]-b.front, at[2]), 1)+"°")
+		s.row("a pull at the top that tips it", plain(r.moment(m))+" ÷ "+r.long(h), r.force(m/positive(h, 1)))
+		s.row("a slope that tips it", r.long(at[1]-b.front)+" over "+r.long(at[2]), fixed(Angle(at[1]-b.front, at[2]), 1)+"°")
 	}
 	r.emptied(&s, b, n)
 	what := "with " + count(n, "drawer", "drawers") + " open"
@@ -228,6 +229,14 @@ func (r *run) tipping() {
 		r.warn(Tips, "drawers.interlock", n, len(r.c.Drawers), r.moment(-m), word)
 		s.Mends = r.standMends(b, m, order[:show])
 	}
+	r.Tip = Tip{Title: s.Title, Out: order[:show], Pivot: b.front, Rest: r.Loaded}
+	for i := range r.c.Drawers {
+		w := mass(r.drawerKg(i))
+		r.Tip.Drawers = append(r.Tip.Drawers, w)
+		if isOpen[i+1] {
+			r.Tip.Rest -= w
+		}
+	}
 	r.add(s)
 }
 
@@ -250,11 +259,11 @@ func (r *run) emptied(s *Sum, b base, n int) {
 			worst, at = v, i
 		}
 	}
-	word := "stands by "
+	word := "stands by"
 	if worst <= 0 {
-		word, worst = "tips by ", -worst
+		word, worst = "tips, short by", -worst
 	}
-	s.row("all else empty, only "+r.drawerName(at)+" full and open", "", word+r.moment(worst))
+	s.row("all else empty, "+r.drawerName(at)+" full and open: "+word, "", r.moment(worst))
 }
 
 // standMends tries what would keep the cart standing.

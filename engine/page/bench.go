@@ -153,7 +153,7 @@ func (b *builder) sum(sum check.Sum) node {
 	for i, m := range sum.Mends {
 		act := item(nil)
 		if m.Path != "" && !b.ReadOnly {
-			act = button("", do(doSet, "path", m.Path, "value", m.Value), attr{"id", "try-" + key(sum.Title) + "-" + strconv.Itoa(i)},
+			act = button("plain", do(doSet, "path", m.Path, "value", m.Value), attr{"id", "try-" + key(sum.Title) + "-" + strconv.Itoa(i)},
 				attr{"aria-label", "Try it: " + Plain(m.Text)}, text("Try it"))
 		}
 		mends = append(mends, el("li", span("", rich(m.Text+": "+m.Result)), act))
@@ -169,6 +169,7 @@ func (b *builder) sum(sum check.Sum) node {
 	}
 	return el("details", attr{"data-keep", "sum-" + key(sum.Title)},
 		el("summary", attr{"id", "s-sum-" + key(sum.Title)}, span("", rich(sum.Title)), span(class, mark, rich(sum.Verdict))),
+		when2(sum.Title == b.Report.Tip.Title, b.tipping(b.Report.Tip)),
 		el("table", attr{"class", "check"}, el("tbody", rows)),
 		when(len(mends) > 0, nodes{el("h3", text("Ways to mend it")), el("ul", attr{"class", "mends"}, mends)}),
 		when(sum.Source != "", el("p", attr{"class", "small"}, rich(sum.Source))))
