@@ -22,7 +22,7 @@ import (
 //	                   when it was stored
 //	demo     ID, Text  a starting point; stored with its first change
 //	file     ID, Text, Value   a file the user chose, Value its name
-//	link     ID, Text  the fragment of a share link
+//	link     ID, Text  a project that came with a link
 //	copy     ID        go on with a copy, under this ID
 //	projects List      what is stored on this device
 //	stored   Value, At storage has answered: At 1 and the time, or At 0 and why not

@@ -19,11 +19,15 @@ func (p *Planner) draw() scene.Scene {
 		return draw.CardSheet(p.out.Job, p.out.Plan, p.out.Steps, p.doc.Measure(), p.sheet, p.w, p.h)
 	case page.Saw:
 		return p.drawSheet(p.sheet, p.w, p.h, draw.SheetOptions{Selected: p.selected})
+	case page.Bench:
+		if s, ok := p.drawBench(); ok {
+			return s
+		}
 	}
 	return p.drawCart()
 }
 
-func (p *Planner) showsCart() bool { return p.place != page.Store && p.place != page.Saw }
+func (p *Planner) showsCart() bool { return p.place == page.Size }
 
 // drawCart needs nothing but the cart: no plan, no checks.
 func (p *Planner) drawCart() scene.Scene {

@@ -1,9 +1,6 @@
 package planner
 
 import (
-	"bytes"
-	"compress/flate"
-	"encoding/base64"
 	"encoding/json"
 	"fmt"
 	"strings"
@@ -21,8 +18,6 @@ func (p *Planner) open(a Action) error {
 	var doc *project.Project
 	var err error
 	switch a.Do {
-	case "link":
-		doc, err = DecodeLink(a.Text)
 	case "file":
 		if strings.HasSuffix(strings.ToLower(a.Value), ".csv") {
 			return p.edit(p.readCSV(a.Value, a.Text))
@@ -117,19 +112,16 @@ func (p *Planner) give(a Action) error {
 		p.reply.Print = a.To
 	case "share", "embed":
 		doc := p.doc.Clone()
+		doc.Journal = nil // it belongs to the wood in one shop
 		switch {
 		case p.cfg.Embedded: // a copy to work on follows its changes
 			doc.Plan = nil
 		case a.Do == "embed" && doc.Plan == nil && len(p.out.Plan.Left) == 0 && len(p.out.Plan.Sheets) > 0:
 			p.hold(doc) // others are to see the plan that is seen here
 		}
-		link, err := EncodeLink(doc)
-		if err != nil {
-			return err
-		}
-		p.reply.Link = link
+		p.reply.Share = &Share{Text: string(compact(project.Save(doc)))}
 		if a.Do == "embed" {
-			p.reply.Picture = p.picture()
+			p.reply.Share.Picture = p.picture()
 		}
 	}
 	return nil
@@ -138,16 +130,10 @@ func (p *Planner) give(a Action) error {
 // day is the date of today.
 func (p *Planner) day() string { return strings.SplitN(p.cfg.Now(), "T", 2)[0] }
 
-// picture is the cart as a deflated SVG, for a frame that may run no programs.
+// picture is the cart as SVG, for a frame that may run no programs.
 func (p *Planner) picture() string {
 	s := draw.Cart(p.out.made, 720, 560, draw.CartOptions{Print: true})
-	var b bytes.Buffer
-	e := base64.NewEncoder(base64.RawURLEncoding, &b)
-	z, _ := flate.NewWriter(e, flate.BestCompression)
-	z.Write([]byte(svg.Render(s, svg.Options{Standalone: true})))
-	z.Close()
-	e.Close()
-	return b.String()
+	return svg.Render(s, svg.Options{Standalone: true})
 }
 
 // fileName makes a file name of a project's name.

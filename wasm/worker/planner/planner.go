@@ -41,7 +41,7 @@ type Action struct {
 	H     int    `json:"h"`
 
 	ID       string        `json:"id"`       // of a project in storage
-	Text     string        `json:"text"`     // a project, or the fragment of a link
+	Text     string        `json:"text"`     // a project
 	Marks    []string      `json:"marks"`    // the stored journal entries
 	ReadOnly bool          `json:"readonly"` // open elsewhere, or embedded
 	List     []page.Stored `json:"list"`     // what is stored on this device
@@ -65,6 +65,13 @@ type File struct {
 	Name string `json:"name"`
 	Type string `json:"type"`
 	Text string `json:"text"`
+}
+
+// A Share is a project for others, without its journal, and with the plan that
+// is on the screen if it is for an embedding page; then Picture is an SVG too.
+type Share struct {
+	Text    string `json:"text"`
+	Picture string `json:"picture,omitempty"`
 }
 
 // A Reply is what follows from an action.
@@ -92,11 +99,9 @@ type Reply struct {
 	Settle bool `json:"settle,omitempty"`
 	// Marked reports that a cut was marked, to be felt.
 	Marked bool `json:"marked,omitempty"`
-	// File is to be downloaded. Link is the fragment of a share link, with
-	// Picture, a deflated SVG, for a page that embeds the plan.
-	File    *File  `json:"file,omitempty"`
-	Link    string `json:"link,omitempty"`
-	Picture string `json:"picture,omitempty"`
+	// File is to be downloaded, Share to be made a link of.
+	File  *File  `json:"file,omitempty"`
+	Share *Share `json:"share,omitempty"`
 	// Print asks for the panel "print" to be printed.
 	Print string `json:"print,omitempty"`
 	// Late: the panels are still to be made, by [Planner.Panels], when there
