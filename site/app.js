@@ -3,6 +3,24 @@
 // the picture that came with the link instead. It is a plain script, since a
 // sandboxed frame loads no modules.
 
+// unpack takes the text out of a link: base64url of raw deflate. A short link
+// can hold gigabytes, so it stops at most bytes.
+globalThis.unpack = async (packed, most) => {
+  const bytes = Uint8Array.from(atob(packed.replace(/-/g, '+').replace(/_/g, '/')), c => c.charCodeAt(0));
+  const reader = new Blob([bytes]).stream().pipeThrough(new DecompressionStream('deflate-raw')).getReader();
+  const text = new TextDecoder('utf-8', {fatal: true});
+  let out = '', size = 0;
+  for (;;) {
+    const {done, value} = await reader.read();
+    if (done) return out + text.decode();
+    if ((size += value.length) > most) {
+      reader.cancel().catch(() => {});
+      throw new RangeError('more than it may hold');
+    }
+    out += text.decode(value, {stream: true});
+  }
+};
+
 (() => {
   const root = document.documentElement;
   const frame = window.parent !== window;
@@ -32,8 +50,7 @@
     const box = document.createElement('main');
     box.className = 'carried';
     if (packed) {
-      const bytes = Uint8Array.from(atob(packed.replace(/-/g, '+').replace(/_/g, '/')), c => c.charCodeAt(0));
-      const svg = await unpack(bytes, 1 << 20);
+      const svg = await unpack(packed, 1 << 20);
       const img = document.createElement('img');
       img.alt = 'The plan as a drawing';
       img.src = 'data:image/svg+xml;base64,' + btoa(String.fromCharCode(...new TextEncoder().encode(svg)));
@@ -52,18 +69,6 @@
     a.textContent = 'Open this plan in Cartwright';
     p.append(a);
     return p;
-  }
-
-  async function unpack(bytes, most) {
-    const reader = new Blob([bytes]).stream().pipeThrough(new DecompressionStream('deflate-raw')).getReader();
-    const text = new TextDecoder();
-    let out = '', size = 0;
-    for (;;) {
-      const {done, value} = await reader.read();
-      if (done) return out + text.decode();
-      if ((size += value.length) > most) throw new Error('the picture is too large');
-      out += text.decode(value, {stream: true});
-    }
   }
 
   function grow(box) {

@@ -118,7 +118,7 @@ function hear(m) {
     failed === 'link' ? first() : demo('jointer-stand', '');
   }
   if (r.file) share.save(r.file);
-  if (r.link) given(r);
+  if (r.share) given(r.share);
   if (r.print) share.printed(r.print);
   if (r.marked) navigator.vibrate?.(20);
   if (r.settle) settle();
@@ -206,9 +206,15 @@ async function reopen(dead) {
 
 // follow opens the plan of a link, as a copy.
 async function follow() {
-  const text = location.hash.slice(1).split('~')[0];
-  if (!mode.embedded) {
-    history.replaceState(null, '', location.pathname + location.search);
+  const fragment = location.hash.slice(1).split('~')[0];
+  if (!mode.embedded) history.replaceState(null, '', location.pathname + location.search);
+  let text;
+  try {
+    text = await share.linked(fragment);
+  } catch (error) {
+    notice(error.message);
+    if (!begun && !mode.embedded) await first();
+    return;
   }
   await begin({do: 'link', text, readonly: mode.embedded});
 }
@@ -354,14 +360,15 @@ async function takeOver() {
   await open(id);
 }
 
-async function given(r) {
-  const link = share.page() + '#' + r.link;
+async function given({text, picture}) {
+  const plan = '1' + await share.pack(text);
+  const link = share.page() + '#' + plan;
   if (mode.embedded) return window.open(link, '_blank', 'noopener');
-  const text = r.picture ? share.tag(r.link, r.picture) : link;
-  const how = await share.give(title, text, !r.picture);
+  const out = picture ? share.tag(plan, await share.pack(picture)) : link;
+  const how = await share.give(title, out, !picture);
   if (how === 'left' || how === 'shared') return;
-  const what = r.picture ? 'The tag for your page' : 'The link';
-  notice(how ? `${what} was copied. It holds the whole plan.` : `${what}: copy it from here.`, null, text);
+  const what = picture ? 'The tag for your page' : 'The link';
+  notice(how ? `${what} was copied. It holds the whole plan.` : `${what}: copy it from here.`, null, out);
 }
 
 // Theme.

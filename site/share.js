@@ -59,6 +59,34 @@ async function read(file, take, alert) {
   }
 }
 
+// A share link is the digit 1, then the project file without its spaces,
+// deflated, in base64url without padding. It stands behind the # of the
+// address, so that it never leaves the device.
+const MOST_LINK = 512 << 10, MOST_LINKED = 2 << 20;
+
+// pack is the form of a text in a link.
+export async function pack(text) {
+  const stream = new Blob([text]).stream().pipeThrough(new CompressionStream('deflate-raw'));
+  const bytes = new Uint8Array(await new Response(stream).arrayBuffer());
+  let out = '';
+  for (let i = 0; i < bytes.length; i += 1 << 14) out += String.fromCharCode(...bytes.subarray(i, i + (1 << 14)));
+  return btoa(out).replace(/\+/g, '-').replace(/\//g, '_').replace(/=+$/, '');
+}
+
+// linked returns the project of a link's fragment. Errors are sentences.
+export async function linked(fragment) {
+  if (fragment.length > MOST_LINK) throw new Error('This link is longer than a link can be. Nothing was opened.');
+  if (/^[2-9]/.test(fragment)) throw new Error('This link was made by a newer version of this program. Reload the page, or ask for the file.');
+  try {
+    if (!/^1[\w-]+$/.test(fragment)) throw new Error('no link');
+    return await globalThis.unpack(fragment.slice(1), MOST_LINKED);
+  } catch (error) {
+    throw new Error(error instanceof RangeError
+      ? 'This link holds more than a project can be. Nothing was opened.'
+      : 'This link is damaged: part of it is missing. Ask for it again, or for the file.');
+  }
+}
+
 // page returns the address of the program without query and fragment.
 export const page = () => new URL('./', location.href).href;
 

@@ -1,6 +1,9 @@
 package main
 
 import (
+	"bytes"
+	"compress/flate"
+	"encoding/base64"
 	"fmt"
 	"net/http"
 	"os"
@@ -76,11 +79,35 @@ func TestShareLink(t *testing.T) {
 	c.click("#menu-open")
 	c.wait("two projects", "document.querySelectorAll('#menu .projects li').length === 2")
 
-	// A damaged link says so, and the last project stays.
+	// A bad link says so, and the last project opens.
+	good := link[strings.Index(link, "#")+1:]
 	d := b.another()
-	d.open(h.url("#1AAAA"))
-	d.wait("a word about the damage", "/damaged/.test(document.getElementById('notices')?.innerText)")
-	d.planned()
+	for _, tt := range []struct{ name, fragment, says string }{
+		{"short", "1AAAA", "damaged"},
+		{"words", "about", "damaged"},
+		{"cut off", good[:len(good)/2], "damaged"},
+		{"newer", "2" + good[1:], "newer version"},
+		{"no project", "1" + packed(`{"format":"else"}`), "not a Cartwright project"},
+		{"newer file", "1" + packed(`{"format":"cartwright-project","version":7}`), "version 7"},
+		{"bomb", "1" + packed(strings.Repeat(" ", 64<<20)), "more than a project can be"},
+		{"too long", "1" + strings.Repeat("A", 1<<20), "longer than a link can be"},
+	} {
+		d.open("about:blank")
+		d.open(h.url("#" + tt.fragment))
+		d.wait("a word about a link: "+tt.name, fmt.Sprintf("document.getElementById('notices')?.innerText.includes(%q)", tt.says))
+		d.planned()
+	}
+}
+
+// packed is a text as a link holds it.
+func packed(text string) string {
+	var b bytes.Buffer
+	e := base64.NewEncoder(base64.RawURLEncoding, &b)
+	z, _ := flate.NewWriter(e, flate.BestCompression)
+	_, _ = z.Write([]byte(text))
+	_ = z.Close()
+	_ = e.Close()
+	return b.String()
 }
 
 // A second tab reads until it takes over; then the first one reads.
