@@ -4,16 +4,20 @@ import (
 	"bytes"
 	"encoding/binary"
 	"errors"
+	"maps"
+	"slices"
 )
 
 // slim blanks what a Go program for wasm carries only for the stack traces of
-// a crash: the tables that lead from a place in the code to file and line, the
-// names of files, and the names of functions. What the runtime needs to unwind
-// and to collect garbage stays. The file keeps its length; zeros compress to
-// nothing. Layout: runtime.pcHeader and runtime._func of Go 1.20 to 1.26; a
-// program that looks otherwise is refused, and the caller takes it as it is.
-// Measured: 8 to 9 % of the worker after brotli. A crash still tells its text,
-// not its lines: build the program with go build to see them.
+// a crash: the tables that lead from a place in the code to file and line, to
+// what was inlined, to arguments; the names of files and functions; and where
+// a signal may stop it, which wasm does not have. What the runtime needs to
+// unwind and to collect garbage stays. The file keeps its length; zeros
+// compress to nothing. Layout: runtime.pcHeader, runtime._func and
+// runtime.moduledata of Go 1.26; a program that looks otherwise is refused,
+// and the caller takes it as it is. Measured: 12 % of the worker after brotli.
+// A crash still tells its text, not its lines: build the program with go build
+// to see them.
 func slim(wasm []byte) ([]byte, error) {
 	out := bytes.Clone(wasm)
 	segs, err := dataSegments(out)
@@ -104,6 +108,18 @@ func signed(b []byte) (v, n int) {
 	return 0, 0
 }
 
+// Tables of internal/abi (Go 1.26) that only stack traces read, or signals,
+// which wasm does not have.
+const (
+	unsafePoint  = 0
+	inlTreeIndex = 2
+	argLiveIndex = 3
+
+	inlTree     = 3
+	argInfo     = 5
+	argLiveInfo = 6
+)
+
 // blank clears those tables in the memory of a program.
 func blank(mem []byte) error {
 	head := bytes.Index(mem, []byte{0xf1, 0xff, 0xff, 0xff, 0, 0, 1, 8}) // pcHeader: magic, quantum 1, pointers of 8 bytes
@@ -137,6 +153,9 @@ func blank(mem []byte) error {
 		}
 		keep[at-pcs] = true
 	}
+	blobs := map[int]bool{} // data of functions, by offset: whether it stays
+	var spare []int         // names that stay
+	const none = 0xffffffff
 	for i := range nfunc {
 		f := funcs + u32(funcs+8*i+4)
 		if f+44 > len(mem) {
@@ -145,7 +164,29 @@ func blank(mem []byte) error {
 		use(u32(f + 16))
 		npcdata := u32(f + 28)
 		for k := range npcdata {
-			use(u32(f + 44 + 4*k))
+			at := f + 44 + 4*k
+			if k == unsafePoint || k == inlTreeIndex || k == argLiveIndex {
+				zero(at, at+4) // no table
+				continue
+			}
+			use(u32(at))
+		}
+		for k := range int(mem[f+43]) {
+			at := f + 44 + 4*npcdata + 4*k
+			drop := k == inlTree || k == argInfo || k == argLiveInfo
+			if off := u32(at); off != none {
+				blobs[off] = blobs[off] || !drop
+			}
+			if drop {
+				copy(mem[at:at+4], "\xff\xff\xff\xff")
+			}
+		}
+		// The collector knows two functions by their names.
+		name := names + u32(f+4)
+		if bytes.HasPrefix(mem[name:], []byte("reflect.makeFuncStub\x00")) || bytes.HasPrefix(mem[name:], []byte("reflect.methodValueCall\x00")) {
+			spare = append(spare, name)
+		} else {
+			zero(f+4, f+8)
 		}
 		zero(f+20, f+28) // file, line
 		zero(f+32, f+40) // compilation unit, first line
@@ -156,6 +197,29 @@ func blank(mem []byte) error {
 			mem[pcs+i] = 0
 		}
 	}
-	zero(names+1, pcs)
+	last := names + 1
+	slices.Sort(spare)
+	for _, at := range spare {
+		zero(last, at)
+		last = at + bytes.IndexByte(mem[at:], 0) + 1
+	}
+	zero(last, pcs)
+
+	// runtime.firstmoduledata begins with a pointer to the table, then the
+	// names; 320 bytes on it says where the functions' data lie.
+	var first [16]byte
+	binary.LittleEndian.PutUint64(first[:], uint64(head))
+	binary.LittleEndian.PutUint64(first[8:], uint64(names))
+	module := bytes.Index(mem, first[:])
+	if module < 0 || module+328 > len(mem) {
+		return errors.New("no module data found")
+	}
+	data := int(binary.LittleEndian.Uint64(mem[module+320:]))
+	offs := slices.Sorted(maps.Keys(blobs))
+	for i, off := range offs[:max(len(offs)-1, 0)] {
+		if from, to := data+off, data+offs[i+1]; !blobs[off] && to <= len(mem) {
+			zero(from, to)
+		}
+	}
 	return nil
 }

@@ -352,8 +352,12 @@ func (d *driver) pocket(n, i, k int, r region) {
 		d.f.Add(issue.Warn, NoPlace, []string{string(p.ID), string(q.ID)}, p.Name, q.Name, count)
 		return
 	}
-	s.Face = d.face(p, q, to, ta, lo, hi)
 	s.At[r.a], s.At[ta] = to.Of(p.Box), (p.Box.Min[ta]+p.Box.Max[ta])/2
+	s.At[run] = (lo + hi) / 2
+	s.Face = d.face(p, q, to, ta, lo, hi)
+	if !d.in(s, q.Box) { // it leans out of the edge: from the other face it leans in
+		s.Face = s.Face.Back()
+	}
 	d.row(s, run, lo, hi, spread(hi-lo, count))
 }
 
@@ -552,6 +556,9 @@ func (s Screw) Rooms(p part.Part) []geom.Box {
 func (d *driver) free(s Screw) (room, bool) {
 	p := d.c.Parts[s.In]
 	mine := roomOf(s.Rooms(p)...)
+	if !d.in(s, d.c.Parts[s.Into].Box) {
+		return mine, false
+	}
 	for _, i := range [3]int{s.In, s.Into, len(d.taken) - 1} {
 		for _, t := range d.taken[i] {
 			if t.meets(mine) {
@@ -567,6 +574,25 @@ func (d *driver) free(s Screw) (room, bool) {
 		}
 	}
 	return mine, s.Kind != Through || !d.covered(s)
+}
+
+// in reports whether the thread lies in q, but for its ends.
+func (d *driver) in(s Screw, q geom.Box) bool {
+	const r = in * 3 / 32
+	for a := geom.X; a <= geom.Z; a++ {
+		if a == s.Toward.Axis {
+			continue
+		}
+		lo, hi := s.At[a], s.At[a]
+		if s.Kind == Pocket && a == s.Face.Axis {
+			tip := s.Face.Back().Out(s.At[a], s.Reach*268/1000)
+			lo, hi = min(lo, tip), max(hi, tip)
+		}
+		if lo-r < q.Min[a] || hi+r > q.Max[a] {
+			return false
+		}
+	}
+	return true
 }
 
 // covered reports whether another part lies where a screw goes in straight; the

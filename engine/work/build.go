@@ -359,10 +359,20 @@ func (b *assembler) units() []unit {
 		}
 	}
 	// Bays from left to right; in a bay the lowest first.
-	slices.SortStableFunc(all, func(x, y unit) int {
+	arrange(all, func(x, y unit) int {
 		return cmp.Or(cmp.Compare(x.rank, y.rank), cmp.Compare(b.key(x), b.key(y)))
 	})
 	return all
+}
+
+// arrange sorts a short list by insertion, equal ones as they were: package
+// slices would bring some kilobytes more for each kind of list.
+func arrange[T any](list []T, compare func(x, y T) int) {
+	for i := range list {
+		for k := i; k > 0 && compare(list[k-1], list[k]) > 0; k-- {
+			list[k-1], list[k] = list[k], list[k-1]
+		}
+	}
 }
 
 // key orders units of one rank: by bay, then from the bottom up.
@@ -435,7 +445,7 @@ func (b *assembler) sub(u unit) {
 		}
 		parts[k] = unit{id, []int{i}, rank}
 	}
-	slices.SortStableFunc(parts, func(x, y unit) int {
+	arrange(parts, func(x, y unit) int {
 		if u.key == "face" {
 			return cmp.Compare(b.c.Parts[x.parts[0]].Box.Min[geom.X], b.c.Parts[y.parts[0]].Box.Min[geom.X])
 		}
@@ -658,7 +668,7 @@ func (b *assembler) fasten(s *Step, have []int) {
 			s.Clamped, s.Next = clampTime, nextTime
 		}
 	}
-	slices.SortStableFunc(s.Screws, func(x, y ScrewCount) int {
+	arrange(s.Screws, func(x, y ScrewCount) int {
 		return cmp.Or(cmp.Compare(x.Kind, y.Kind), cmp.Compare(x.Long, y.Long))
 	})
 	if slices.ContainsFunc(s.Screws, func(c ScrewCount) bool { return c.Kind == design.Pocket }) {
