@@ -23,7 +23,6 @@ globalThis.unpack = async (packed, most) => {
 
 (() => {
   const root = document.documentElement;
-  const frame = window.parent !== window;
   const embedded = new URLSearchParams(location.search).has('embed');
   const sandboxed = window.origin === 'null';
 
@@ -39,7 +38,7 @@ globalThis.unpack = async (packed, most) => {
   }
 
   if (!sandboxed) {
-    import('./main.js').then(main => main.start({embedded, frame}), error => sorry(String(error)));
+    import('./main.js').then(main => main.start({embedded}), error => sorry(String(error)));
     return;
   }
   picture().catch(error => sorry(String(error)));
