@@ -2,7 +2,6 @@ package check
 
 import (
 	"math"
-	"slices"
 	"strconv"
 
 	"cartwright/engine/design"
@@ -206,7 +205,11 @@ func (r *run) brakes() {
 	}
 	x, y := share(b.left, b.right, st.At[0]), share(b.front, b.back, st.At[1])
 	shares := []float64{x * y, x * (1 - y), (1 - x) * y, (1 - x) * (1 - y)}
-	slices.Sort(shares)
+	for i := 1; i < len(shares); i++ { // four: by insertion
+		for j := i; j > 0 && shares[j] < shares[j-1]; j-- {
+			shares[j], shares[j-1] = shares[j-1], shares[j]
+		}
+	}
 	k = min(max(k, 0), n, len(shares))
 	var on float64
 	for _, v := range shares[:k] {

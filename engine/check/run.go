@@ -1,7 +1,6 @@
 package check
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 
@@ -139,11 +138,19 @@ func report(p *project.Project, c design.Cart, quick bool) Report {
 }
 
 func (r *Report) sort() {
-	slices.SortStableFunc(r.Sums, func(a, b Sum) int { return order[a.State] - order[b.State] })
+	sorted := make([]Sum, 0, len(r.Sums))
+	for _, st := range order {
+		for _, s := range r.Sums {
+			if s.State == st {
+				sorted = append(sorted, s)
+			}
+		}
+	}
+	r.Sums = sorted
 }
 
 // order of the sums: what fails, what could not be checked, facts, what is fine.
-var order = [...]int{NotChecked: 1, Fails: 0, Fact: 2, Fine: 3}
+var order = [...]State{Fails, NotChecked, Fact, Fine}
 
 // start weighs a cart.
 func start(p *project.Project, c design.Cart) *run {

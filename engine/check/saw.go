@@ -69,17 +69,33 @@ func offsets(journal []mark.Mark) (offs, kerfs []float64) {
 		p    mark.Piece
 		axis string
 	}
-	void := map[mark.Ref]bool{}
+	var undone []mark.Ref
 	all := mark.Merge(journal, nil)
 	for _, m := range all {
 		if m.Kind == mark.Undone && m.Undoes != nil {
-			void[*m.Undoes] = true
+			undone = append(undone, *m.Undoes)
 		}
 	}
-	at := map[spot]int{}
+	void := func(m mark.Mark) bool {
+		for _, u := range undone {
+			if u == m.Ref() {
+				return true
+			}
+		}
+		return false
+	}
+	var spots []spot
+	at := func(k spot) int {
+		for i, s := range spots {
+			if s == k {
+				return i
+			}
+		}
+		return -1
+	}
 	var sizes []measure.Length
 	for _, m := range all {
-		if m.Kind != mark.Measured || m.Piece == nil || void[m.Ref()] || m.Value <= 0 {
+		if m.Kind != mark.Measured || m.Piece == nil || void(m) || m.Value <= 0 {
 			continue
 		}
 		k := spot{m.Plan, *m.Piece, m.Axis}
@@ -90,10 +106,10 @@ func offsets(journal []mark.Mark) (offs, kerfs []float64) {
 		if (m.Value - plan).Abs() > measure.Inch/2 {
 			continue
 		}
-		i, seen := at[k]
-		if !seen {
+		i := at(k)
+		if i < 0 {
 			i = len(offs)
-			at[k] = i
+			spots = append(spots, k)
 			offs, sizes = append(offs, 0), append(sizes, 0)
 		}
 		offs[i], sizes[i] = (m.Value - plan).Metres(), m.Value
@@ -101,15 +117,14 @@ func offsets(journal []mark.Mark) (offs, kerfs []float64) {
 	// A cut whose both pieces were measured, from a piece that was too, tells
 	// its kerf.
 	for _, m := range all {
-		if m.Kind != mark.Done || m.Piece == nil || len(m.Pieces) != 2 || void[m.Ref()] {
+		if m.Kind != mark.Done || m.Piece == nil || len(m.Pieces) != 2 || void(m) {
 			continue
 		}
 		got := func(p mark.Piece) (measure.Length, bool) {
-			i, ok := at[spot{m.Plan, p, m.Axis}]
-			if !ok {
-				return 0, false
+			if i := at(spot{m.Plan, p, m.Axis}); i >= 0 {
+				return sizes[i], true
 			}
-			return sizes[i], true
+			return 0, false
 		}
 		whole, ok := got(*m.Piece)
 		a, okA := got(m.Pieces[0])

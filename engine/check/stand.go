@@ -2,7 +2,6 @@ package check
 
 import (
 	"math"
-	"slices"
 	"strconv"
 
 	"cartwright/engine/design"
@@ -71,15 +70,11 @@ func (r *run) stands(b base, keep func(body) bool) (moments []float64, order []i
 	for i := range pull {
 		order = append(order, i)
 	}
-	slices.SortStableFunc(order, func(i, j int) int { // the heaviest first
-		switch {
-		case pull[i] > pull[j]:
-			return -1
-		case pull[i] < pull[j]:
-			return 1
+	for i := 1; i < len(order); i++ { // the heaviest first; few: by insertion
+		for j := i; j > 0 && pull[order[j]] > pull[order[j-1]]; j-- {
+			order[j], order[j-1] = order[j-1], order[j]
 		}
-		return i - j
-	})
+	}
 	m := Tipping(kg, x)
 	moments = append(moments, m)
 	for _, i := range order {

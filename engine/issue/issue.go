@@ -3,8 +3,8 @@
 package issue
 
 import (
-	"cmp"
 	"slices"
+	"sort"
 	"strings"
 )
 
@@ -68,9 +68,21 @@ func (l List) Problems() int {
 
 // Sort orders the list: the heaviest level first, then by code and place.
 // Equal findings keep their order.
-func (l List) Sort() {
-	slices.SortStableFunc(l, func(a, b Finding) int {
-		return cmp.Or(cmp.Compare(b.Level, a.Level), cmp.Compare(a.Code, b.Code),
-			cmp.Compare(strings.Join(a.Where, ","), strings.Join(b.Where, ",")))
-	})
+func (l List) Sort() { sort.Stable(byWeight(l)) }
+
+// byWeight is a list to be sorted. Package slices would make a sort of its own
+// for findings, some kilobytes of the planner.
+type byWeight List
+
+func (b byWeight) Len() int      { return len(b) }
+func (b byWeight) Swap(i, j int) { b[i], b[j] = b[j], b[i] }
+func (b byWeight) Less(i, j int) bool {
+	x, y := &b[i], &b[j]
+	if x.Level != y.Level {
+		return x.Level > y.Level
+	}
+	if x.Code != y.Code {
+		return x.Code < y.Code
+	}
+	return strings.Join(x.Where, ",") < strings.Join(y.Where, ",")
 }

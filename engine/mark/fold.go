@@ -3,6 +3,7 @@ package mark
 import (
 	"cmp"
 	"slices"
+	"sort"
 	"strings"
 
 	"cartwright/engine/issue"
@@ -72,9 +73,17 @@ func compareRef(a, b *Ref) int {
 func Merge(a, b []Mark) []Mark {
 	all := make([]Mark, 0, len(a)+len(b))
 	all = append(append(all, a...), b...)
-	slices.SortFunc(all, Compare)
+	sort.Sort(byOrder(all))
 	return slices.CompactFunc(all, func(x, y Mark) bool { return Compare(x, y) == 0 })
 }
+
+// byOrder sorts entries by [Compare]. Package slices would make a sort of its
+// own for entries, 20 kB of the planner for nothing.
+type byOrder []Mark
+
+func (b byOrder) Len() int           { return len(b) }
+func (b byOrder) Less(i, j int) bool { return Compare(b[i], b[j]) < 0 }
+func (b byOrder) Swap(i, j int)      { b[i], b[j] = b[j], b[i] }
 
 // A Stamp is what sets an entry apart: who made it, and when.
 type Stamp struct {
@@ -352,7 +361,7 @@ func (s State) Uses(m Mark) []Mark {
 			}
 		}
 	}
-	slices.SortFunc(out, Compare)
+	sort.Sort(byOrder(out))
 	return out
 }
 
