@@ -54,6 +54,7 @@ var texts = map[issue.Code]string{
 	"nest.nostock":  "{w} has nothing to be cut from: no sheet or board of {0}. Add one at Material.",
 	"nest.toolarge": "{w} does not fit any sheet: it is {0} × {1}, the largest takes {2} × {3}. Make it smaller or add a larger sheet.",
 	"nest.nocar":    "{w} does not fit the car: it is {0} × {1}, the car takes {2} × {3}, and {4} is trimmed off a store edge. Have it delivered, or make it smaller.",
+	"nest.widekerf": "The kerf of {0} is wider than {w}, which is {1}: surely a slip. Correct one of them.",
 	"nest.badchain": "The parts of “{0}” cannot follow on from each other: they differ in material, in grain, or in the size they would share.",
 	"nest.short":    "{w}: {0} of {1|piece|pieces} found no place, the stock ran out. Add stock at Material.",
 
