@@ -25,6 +25,7 @@ package page
 //	unmark   data-cut   this cut is not made
 //	accept              hold the plan on the screen
 //	replan              plan what is not yet cut again
+//	spacer   data-at    the block of this set-out goes on the cut list
 //
 // # View actions: to the planner worker, not undone
 //
@@ -43,6 +44,8 @@ package page
 //	share               a link that holds the project
 //	embed               the tag that puts this plan on another page
 //	csv                 the cut list as a file
+//	ics                 the finishing as a calendar; the control's value is
+//	                    the hour it begins, "2026-11-28T09:00"
 //	print    data-to="parts|cards|saw"   [Print] into #print, then print
 //
 // # Page actions: the script alone
@@ -120,6 +123,8 @@ const (
 	doExport   action = "export"
 	doShare    action = "share"
 	doEmbed    action = "embed"
+	doICS      action = "ics"
+	doSpacer   action = "spacer"
 	doCSV      action = "csv"
 	doPrint    action = "print"
 	doMenu     action = "menu"

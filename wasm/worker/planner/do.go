@@ -8,6 +8,7 @@ import (
 	"cartwright/engine/measure"
 	"cartwright/engine/page"
 	"cartwright/engine/project"
+	"cartwright/engine/work"
 )
 
 // Do carries out an action and returns what follows from it. What cannot be
@@ -61,7 +62,7 @@ func (p *Planner) answer(f func() error) Reply {
 
 // changes lists the actions that change the document or the journal.
 var changes = map[string]bool{"set": true, "nudge": true, "add": true, "remove": true, "tape": true, "undo": true,
-	"redo": true, "mark": true, "unmark": true, "accept": true, "replan": true, "try": true, "drag": true, "rename": true}
+	"redo": true, "mark": true, "unmark": true, "accept": true, "replan": true, "try": true, "drag": true, "rename": true, "spacer": true}
 
 func (p *Planner) act(a Action) error {
 	if p.readOnly && changes[a.Do] {
@@ -105,6 +106,8 @@ func (p *Planner) act(a Action) error {
 		return p.edit(p.list(project.Insert, a.Path, a.At))
 	case "remove":
 		return p.edit(p.list(project.Remove, a.Path, a.At))
+	case "spacer":
+		return p.edit(p.spacer(a.At))
 	case "tape":
 		return p.edit(p.tape(a.To))
 	case "drag":
@@ -141,7 +144,7 @@ func (p *Planner) act(a Action) error {
 		p.stored(a.Value, a.At == 1)
 	case "copy":
 		return p.copy(a.ID)
-	case "export", "csv", "share", "embed", "print":
+	case "export", "csv", "ics", "share", "embed", "print":
 		return p.give(a)
 	}
 	return nil
@@ -233,6 +236,25 @@ func (p *Planner) nudge(path, text, by string) error {
 		return nil
 	}
 	return p.set(path, tape.Exact(to))
+}
+
+// spacer puts the block of a set-out on the cut list: 8 in or 200 mm long, of
+// the case's material, ripped to what it sets.
+func (p *Planner) spacer(at int) error {
+	all := work.Spacers(p.doc, p.out.made)
+	if at < 0 || at >= len(all) || all[at].Block <= 0 {
+		return refuse("There is no such spacer any more.")
+	}
+	long := 8 * measure.Inch
+	if p.doc.Measure().Metric {
+		long = 200 * measure.MM
+	}
+	next := p.doc.Clone()
+	next.Extra = append(next.Extra, project.Extra{Name: "Spacer: " + all[at].Names[0], Length: long, Width: all[at].Block, Count: 1, Grain: "free", Material: p.doc.Cabinet.Material})
+	p.before()
+	p.change(next)
+	p.keepDoc()
+	return nil
 }
 
 func itoa(n int) string { return strconv.Itoa(n) }

@@ -10,6 +10,7 @@ import (
 	"cartwright/engine/page"
 	"cartwright/engine/project"
 	"cartwright/engine/svg"
+	"cartwright/engine/work"
 )
 
 // open opens a project that comes with the action. If that fails, the one that
@@ -107,6 +108,12 @@ func (p *Planner) give(a Action) error {
 		p.reply.File = &File{Name: fileName(p.doc.Name, "json"), Type: "application/json", Text: string(project.Save(p.doc))}
 	case "csv":
 		p.reply.File = &File{Name: fileName(p.doc.Name, "csv"), Type: "text/csv", Text: CSV(p.doc.Measure(), p.out.made.Lines)}
+	case "ics":
+		text, err := work.Calendar(p.doc.Name, a.Value, p.cfg.Now(), work.Finish(p.doc, p.out.made).Plan)
+		if err != nil {
+			return refusal(sentence(err))
+		}
+		p.reply.File = &File{Name: fileName(p.doc.Name, "ics"), Type: "text/calendar", Text: text}
 	case "print":
 		p.reply.Panels = append(p.reply.Panels, page.Panel{ID: "print", HTML: page.Print(p.view(), a.To, p.day(), p.printed(a.To))})
 		p.reply.Print = a.To
