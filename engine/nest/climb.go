@@ -119,6 +119,7 @@ func (h *hunt) reached(c *climb) bool {
 
 // ruin takes random nodes, and now and then a whole sheet, off cand.
 func (h *hunt) ruin() {
+	h.local = false
 	n := 1 + h.dice.below(mostRuin)
 	if len(h.cand.sheets) > 0 && h.dice.oneIn(wholeRuin) {
 		h.dropSheet(int32(h.dice.below(len(h.cand.sheets))))

@@ -159,7 +159,7 @@ func TestSearchAgainstExactSolver(t *testing.T) {
 	for seed := range uint64(24) {
 		job := exactJob(rand.New(rand.NewPCG(seed, 9)))
 		want := leastCost(t, job)
-		p := last(job, Options{Seed: seed, Tries: 6000})
+		p := last(job, Options{Seed: seed, Tries: 20_000})
 		if p.Cost != want || len(p.Left) > 0 {
 			t.Errorf("seed %d: cost %v with %d pieces left, the optimum is %v", seed, p.Cost, len(p.Left), want)
 		}
@@ -178,7 +178,7 @@ func TestProvenAgainstExactSolver(t *testing.T) {
 		job.Stock = job.Stock[:1]
 		job.Stock[0].Price = 1
 		want := int(leastCost(t, job))
-		p := last(job, Options{Seed: seed, Tries: 6000})
+		p := last(job, Options{Seed: seed, Tries: 20_000})
 		if p.Bought != want || p.AtLeast > want || p.Proven && p.Bought != want {
 			t.Errorf("seed %d: %d sheets, at least %d, proven %t; the optimum is %d", seed, p.Bought, p.AtLeast, p.Proven, want)
 		}

@@ -6,7 +6,7 @@ func (h *hunt) first() {
 	d := h.blank()
 	h.start(&d)
 	h.collect()
-	h.blink, h.taste, h.even = 0, likesArea, false
+	h.blink, h.taste, h.even, h.local = 0, likesArea, false, false
 	h.recreate(&unlimited)
 	h.settle()
 	h.hold(&h.champ, &h.cand)
@@ -66,6 +66,12 @@ var rounds = [...]goal{cheaper, cheaper, calmer, cheaper, neater, cheaper, fewer
 
 // work makes n tries and reports whether the champion has changed.
 func (h *hunt) work(turn, n int) (better bool) {
+	if h.pieces >= manyPieces && h.climbs[cheaper].on {
+		if turn%2 == 0 {
+			return h.fill(n)
+		}
+		turn /= 2
+	}
 	g := rounds[turn%len(rounds)]
 	for _, other := range [...]goal{cheaper, fewer, calmer, neater} {
 		if h.climbs[g].on {

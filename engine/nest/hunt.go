@@ -51,7 +51,8 @@ type hunt struct {
 	keep   Size    // the least offcut worth keeping
 	pieces int     // to be placed
 
-	climbs [goals]climb
+	climbs  [goals]climb
+	filling filling
 
 	outside struct { // the other materials of the plan
 		cuts  int     // store cuts
@@ -62,6 +63,7 @@ type hunt struct {
 	blink int  // one place in so many is overlooked; 0: none
 	even  bool // settings count
 	taste taste
+	local bool // only sheets that were touched are filled
 }
 
 // A gap is an empty twig of the draft.
@@ -240,6 +242,9 @@ func (h *hunt) allows(lim *limits, j int32, p *pattern) bool {
 func (h *hunt) collect() {
 	h.gaps, h.todo = h.gaps[:0], h.todo[:0]
 	for i, id := range h.cand.sheets {
+		if h.local && !h.own[i] {
+			continue
+		}
 		s := &h.pool[id]
 		for _, g := range s.gaps {
 			h.gaps = append(h.gaps, s.gap(g, int32(i)))

@@ -27,7 +27,7 @@ func (h *hunt) mend(old *Job, p *Plan) {
 	}
 	h.refresh()
 	h.collect()
-	h.blink, h.taste, h.even = 0, likesArea, false
+	h.blink, h.taste, h.even, h.local = 0, likesArea, false, false
 	h.recreate(&unlimited)
 	h.settle()
 	a, b := &h.cand, &h.champ

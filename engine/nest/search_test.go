@@ -117,6 +117,30 @@ func TestSearchRandomJobs(t *testing.T) {
 	}
 }
 
+// Many small pieces: sheets are filled one by one, too.
+func TestSearchManyPieces(t *testing.T) {
+	job := plainJob()
+	job.Parts = nil
+	for i := range 20 {
+		job.Parts = append(job.Parts, Part{ID: fmt.Sprint("p", i), Material: "ply", L: measure.Length(40+37*i%97) * inch / 8,
+			W: measure.Length(30+29*i%71) * inch / 8, Count: 15, Grain: Grain(i % 2)})
+	}
+	checkRun(t, job, Options{Tries: 60_000})
+	s := newSearch(&job, Options{})
+	h := s.hunts[0]
+	h.first()
+	h.reset(cheaper)
+	before := h.champ.bought
+	for range 40_000 {
+		if h.fill(1) {
+			break
+		}
+	}
+	if h.champ.bought >= before {
+		t.Errorf("filling sheets one by one takes %d sheets, the first plan %d", h.champ.bought, before)
+	}
+}
+
 func FuzzSearch(f *testing.F) {
 	f.Add(uint64(1), uint64(2))
 	f.Fuzz(func(t *testing.T, jobSeed, seed uint64) {
