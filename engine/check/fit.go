@@ -2,10 +2,12 @@ package check
 
 import (
 	"strconv"
+	"strings"
 
 	"cartwright/engine/geom"
 	"cartwright/engine/issue"
 	"cartwright/engine/measure"
+	"cartwright/engine/part"
 )
 
 // tries of the sampling: a standard error of 1.1 % at most.
@@ -269,6 +271,16 @@ func (r *run) fits() {
 	w := chains[weak]
 	for _, t := range w.factors() {
 		s.row("in "+w.Name+": "+src[t.Source].Name, times(t.Times)+" ± "+r.size(src[t.Source].Tol), "± "+r.size(max(t.Times, -t.Times)*src[t.Source].Tol))
+	}
+	for i, d := range r.c.Drawers {
+		id := part.ID("bay" + strconv.Itoa(d.Bay+1) + "/drawer" + strconv.Itoa(d.Opening+1) + "/box-front")
+		if q, ok := r.part(id); ok && w.drawer && strings.HasPrefix(w.Name, r.drawerName(i)) {
+			s.row("in "+w.Name+": rounded to your tape", "known, and in the planned gap", r.size((-q.Reasons[0].Off).Metres()))
+			break
+		}
+	}
+	if w.drawer {
+		s.row("in "+w.Name+": store cuts", "trimmed off at home", r.size(0))
 	}
 	se := func(p float64) string { return " (± " + fixed(Error(p, o.Tries)*100, 1) + ")" }
 	p, what := o.All, "All gaps come out"

@@ -3,6 +3,7 @@ package check
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"cartwright/engine/design"
 	"cartwright/engine/geom"
@@ -362,6 +363,19 @@ func (r *run) pushed() {
 	}
 	if !s.within(f, worst, "tips at "+r.force(worst)+", "+way+"; the push is "+r.force(f)+".", "A push of "+r.force(f)+" tips it "+way+": it takes "+r.force(worst)+".") {
 		r.Findings.Add(issue.Warn, Push, []string{"loads.push"}, way, r.force(f), r.force(worst))
+		step := measure.Length(100 * measure.MM)
+		if !r.t.Metric {
+			step = 4 * measure.Inch
+		}
+		path, now := "cabinet.depth", r.p.Cabinet.Depth
+		if strings.HasPrefix(way, "to the") {
+			path, now = "cabinet.width", r.p.Cabinet.Width
+		}
+		if q := r.try(path, r.t.Exact(now+step)); q != nil {
+			q.pushed()
+			got := q.Sums[0]
+			s.Mends = append(s.Mends, Mend{path, r.t.Exact(now + step), "Case " + r.t.Text(step) + " larger", got.Verdict, got.State == Fine})
+		}
 		s.Mends = append(s.Mends, Mend{Text: "A wider or deeper base, or something heavy low in it", Result: r.moment((f-worst)*h) + " more is needed"})
 	}
 	r.add(s)
