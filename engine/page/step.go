@@ -98,7 +98,7 @@ func (b *builder) step(n int, tags map[part.ID]string) node {
 	}
 	out := nodes{el("h3", attr{"class", "steptitle"}, text(s.Title)), el("ul", attr{"class", "plainlist"}, rows)}
 	for _, c := range s.Clamps {
-		need := count(c.Count, c.Kind+" clamp", c.Kind+" clamps") + " that open to " + b.t.Show(c.Open)
+		need := count(c.Count, c.Kind+" clamp that opens", c.Kind+" clamps that open") + " to " + b.t.Show(c.Open)
 		if c.Way == "" {
 			out = append(out, el("p", rich(capital(need)+": you have "+strconv.Itoa(c.Have)+".")))
 			continue

@@ -478,11 +478,11 @@ func (b *assembler) sub(u unit) {
 		for _, i := range u.parts {
 			box = box.Union(b.c.Parts[i].Box)
 		}
-		other := geom.Z
+		other, what := geom.Z, "the frame"
 		if u.rank == rankDrawers {
-			other = geom.Y
+			other, what = geom.Y, "the box"
 		}
-		s.Squares = []Square{b.square("corner to corner", box.Size(geom.X), box.Size(other))}
+		s.Squares = []Square{b.square(what, box.Size(geom.X), box.Size(other))}
 	}
 	b.out.Steps = append(b.out.Steps, s)
 }

@@ -15,7 +15,7 @@ func TestBenchMarks(t *testing.T) {
 	for _, id := range []string{d.out.Bench.Steps[0].ID, d.out.Bench.Drills[3].ID} {
 		isDone := func() bool { _, ok := d.out.state.Step(id); return ok }
 		r := d.do(Action{Do: "mark", Cut: id})
-		if !isDone() || !r.Marked || len(r.Records) != 1 || r.Records[0].Kind != "mark" {
+		if !isDone() || !r.Marked || len(r.Records) != 2 || d.doc == "" || len(d.marks) == 0 {
 			t.Fatalf("%s: done %t, %+v", id, isDone(), r.Records)
 		}
 		d.do(Action{Do: "undo"})
@@ -34,6 +34,12 @@ func TestBenchMarks(t *testing.T) {
 		if !isDone() {
 			t.Errorf("%s does not come back", id)
 		}
+	}
+	// A mark alone brings an example into storage.
+	e := newDesk(t)
+	e.do(Action{Do: "open", ID: "p1", Text: d.doc, Marks: d.marks})
+	if _, ok := e.out.state.Step(d.out.Bench.Drills[3].ID); !ok {
+		t.Error("opened again, the mark is gone")
 	}
 	// A changed project keeps the marks.
 	id := d.out.Bench.Steps[0].ID

@@ -294,6 +294,7 @@ func (p *Planner) markStep(id string) error {
 // noteStep writes the entry that marks a step, or takes its mark back.
 func (p *Planner) noteStep(id string, off bool) {
 	m, ok := p.out.state.Step(id)
+	p.keepDoc() // an example that was never changed is not in storage yet
 	switch {
 	case off && ok:
 		p.write(func(s mark.Stamp) mark.Mark { return s.Undo(m) })
