@@ -1,15 +1,29 @@
 package nest
 
+import "cmp"
+
 // first makes a first draft, without limits and without chance in the choice
-// of places.
+// of places. Few pieces are laid more than once, in different tastes, and the
+// best draft is kept.
 func (h *hunt) first() {
-	d := h.blank()
-	h.start(&d)
-	h.collect()
-	h.blink, h.taste, h.even, h.local = 0, likesArea, false, false
-	h.recreate(&unlimited)
-	h.settle()
-	h.hold(&h.champ, &h.cand)
+	none := h.blank()
+	for i := range min(int(tastes), 1+150/(h.pieces+1)) {
+		h.start(&none)
+		h.blink, h.taste, h.even, h.local = 0, taste(i), false, false
+		h.collect()
+		h.recreate(&unlimited)
+		h.settle()
+		if i == 0 || h.before(&h.cand, &h.champ) {
+			h.hold(&h.champ, &h.cand)
+		}
+	}
+}
+
+// before reports whether draft a is better than b: fewer pieces left out,
+// then less cost, fewer sheets and store cuts.
+func (h *hunt) before(a, b *draft) bool {
+	return cmp.Or(cmp.Compare(h.left(a), h.left(b)), cmp.Compare(a.area, b.area), cmp.Compare(a.cost, b.cost),
+		cmp.Compare(a.bought, b.bought), cmp.Compare(a.cuts, b.cuts)) < 0
 }
 
 // reset sets the climbs from goal g on off from the champion.

@@ -465,11 +465,13 @@ func (h *hunt) openFor(k int32, lim *limits) bool {
 		if len(pats) == 0 {
 			continue
 		}
-		n := fewest(pats, lim.cuts-h.cand.cuts)
-		if n == 0 {
+		// Patterns with few cuts are few; each number of cuts has its chance.
+		least := pats[0].cuts
+		most := min(lim.cuts-h.cand.cuts, pats[len(pats)-1].cuts)
+		if most < least {
 			continue
 		}
-		p := pats[h.dice.below(n)]
+		p := pats[h.dice.below(fewest(pats, least+h.dice.below(most-least+1)))]
 		if n := len(h.was); n > 0 && h.dice.oneIn(2) {
 			w := &h.was[h.dice.below(n)]
 			j, p = int(w.shelf), w.pat

@@ -1,7 +1,5 @@
 package nest
 
-import "cmp"
-
 // mend builds a draft from the plan that was made for job old: each sheet
 // keeps its store cuts and the order of its shop cuts, with the sizes that
 // the parts have now. What has no room any more, or is new, is put where it
@@ -30,9 +28,7 @@ func (h *hunt) mend(old *Job, p *Plan) {
 	h.blink, h.taste, h.even, h.local = 0, likesArea, false, false
 	h.recreate(&unlimited)
 	h.settle()
-	a, b := &h.cand, &h.champ
-	if cmp.Or(cmp.Compare(h.left(a), h.left(b)), cmp.Compare(a.area, b.area), cmp.Compare(a.cost, b.cost),
-		cmp.Compare(a.bought, b.bought), cmp.Compare(a.cuts, b.cuts)) > 0 {
+	if h.before(&h.champ, &h.cand) {
 		return
 	}
 	h.hold(&h.champ, &h.cand)
