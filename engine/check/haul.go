@@ -40,7 +40,7 @@ func (r *Report) Haul(p *project.Project, job nest.Job, plan nest.Plan, steps wo
 	}
 	s.total("in the car", k.kg(all))
 	limit := p.Car.Most.Kg()
-	lift := "One person lifts each."
+	lift := "None weighs over 51 lb (23 kg)."
 	if most > loadConstant*pound {
 		lift = "Two people for " + name + ", " + k.kg(most) + "."
 	}
@@ -100,7 +100,7 @@ func (r *Report) Building(p *project.Project, steps []work.Step) {
 	case two != "":
 		s.end(Fact, "From “"+two+"” on: two people.")
 	default:
-		s.end(Fact, "Never more than "+k.kg(most)+": one person can turn it at the best height.")
+		s.end(Fact, "Never more than "+k.kg(most)+", under 51 lb (23 kg).")
 	}
 	r.Sums = append(r.Sums, s)
 	r.sort()

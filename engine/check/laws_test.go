@@ -200,6 +200,7 @@ var hostile = []struct{ path, value string }{
 	{"loads.dry", "100"}, {"loads.damp", "1"}, {"loads.damp", "100"}, {"loads.damp", "1000000"},
 	{"cabinet.back.kind", "none"}, {"cabinet.width", "6 in"}, {"cabinet.width", "190 in"}, {"cabinet.depth", "6 in"}, {"cabinet.top.layers", "9"},
 	{"cabinet.bottom", "between"}, {"cabinet.upper", "sub-top"}, {"lineUp.surface", "180 in"}, {"lineUp.step", "3 in"}, {"lineUp.mode", "height"}, {"tape.unit", "metric"},
+	{"cabinet.bays.0.openings.1.name", "Top drawer"}, {"cabinet.bays.0.openings.1.kind", "shelf"},
 	{"cabinet.bays.0.measured.front", "16 in"}, {"car.most", "1 lb"}, {"stock.sheets.0.length", "0"},
 }
 
@@ -233,6 +234,31 @@ func TestHostile(t *testing.T) {
 		p := all["jointer-stand"].Clone()
 		change(p)
 		sound(t, "damaged file", checked(p))
+	}
+}
+
+// TestEachShelf: two shelves of one bay that carry different loads are two
+// checks, and two drawers of one name are too.
+func TestEachShelf(t *testing.T) {
+	p := samples(t)["jointer-stand"]
+	for path, v := range map[string]string{
+		"cabinet.bays.0.openings.0.kind": "shelf", "cabinet.bays.0.openings.1.kind": "shelf", "cabinet.bays.0.openings.1.load": "150 lb",
+		"cabinet.bays.0.openings.0.name": "Shelf", "cabinet.bays.0.openings.1.name": "Shelf",
+	} {
+		if err := project.Set(p, path, v); err != nil {
+			t.Fatal(err)
+		}
+	}
+	r := checked(p)
+	sound(t, "two shelves", r)
+	var says []string
+	for _, s := range r.Sums {
+		if strings.HasPrefix(s.Title, "Sag of a shelf") {
+			says = append(says, s.Verdict)
+		}
+	}
+	if len(says) != 2 || says[0] == says[1] {
+		t.Errorf("two shelves with 8 lb and 150 lb: %q", says)
 	}
 }
 

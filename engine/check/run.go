@@ -159,7 +159,15 @@ func start(p *project.Project, c design.Cart) *run {
 	return r
 }
 
-func (r *run) add(s Sum) { r.Sums = append(r.Sums, s) }
+// add adds a check under a title of its own: two drawers may have one name.
+func (r *run) add(s Sum) {
+	title := s.Title
+	for n := 2; r.told["sum "+s.Title]; n++ {
+		s.Title = title + " (" + strconv.Itoa(n) + ")"
+	}
+	r.told["sum "+s.Title] = true
+	r.Sums = append(r.Sums, s)
+}
 
 func (r *run) warn(code issue.Code, path string, args ...any) {
 	r.Findings.Add(issue.Warn, code, []string{path}, args...)

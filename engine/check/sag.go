@@ -371,15 +371,17 @@ func (r *run) shelf(q part.Part) {
 				} else if po.Holds != nil {
 					kg += po.Holds.Weight.Kg()
 				}
-				name += " in " + bay.Name
+				name += " in " + or(o.Name, bay.Name)
 				where = "cabinet.bays." + strconv.Itoa(i) + ".openings." + strconv.Itoa(j) + ".load"
 			}
 		}
 	}
-	if r.told[name] {
-		return // its twins are alike
+	if q.Loose {
+		if r.told["pins "+where] {
+			return // the others on pins in this opening are alike
+		}
+		r.told["pins "+where] = true
 	}
-	r.told[name] = true
 	b := r.beam(name, span, source)
 	b.sec = Rect(wide, t, e)
 	b.s.row("shelf", r.unit(wide)+" × "+r.size(t)+", E "+r.stiff(e), "")
