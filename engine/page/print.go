@@ -8,9 +8,11 @@ import (
 )
 
 // Print returns what goes into #print for "parts" (the cut list), "cards" (one
-// store card a page) or "saw" (the cuts in order, to tick off by pencil).
+// store card a page), "saw" (the cuts in order, to tick off by pencil) or
+// "bench" (steps and drilling sheets four a page, spacers, drawer cards, finish).
 // drawing returns the SVG of a sheet of the plan, by its index, as package svg
-// renders it in black; nil leaves drawings out. when is the line that says
+// renders it in black; at the bench that of a step, or of part i as -1-i; nil
+// leaves drawings out. when is the line that says
 // when it was printed: the caller has the clock.
 func Print(v View, what, when string, drawing func(sheet int) string) string {
 	if v.Project == nil {
@@ -35,6 +37,8 @@ func Print(v View, what, when string, drawing func(sheet int) string) string {
 		return html(out)
 	case "saw":
 		return html(b.printSaw(when, picture))
+	case "bench":
+		return html(b.printBench(when, picture))
 	}
 	return ""
 }

@@ -77,3 +77,36 @@ func TestCalendarFile(t *testing.T) {
 		t.Errorf("%+v %q", r.File, r.Alert)
 	}
 }
+
+// TestPrintBench: what is printed names every step and every part with holes,
+// each with a drawing, folded out and without buttons.
+func TestPrintBench(t *testing.T) {
+	for _, name := range []string{"jointer-stand", "sharpening-cart"} {
+		d := demoDesk(t, name)
+		r := d.do(Action{Do: "print", To: "bench"})
+		html := d.panels["print"]
+		if r.Print != "bench" || strings.Contains(html, "<button") || strings.Contains(html, "<details") || strings.Contains(html, "<input") {
+			t.Errorf("%s: printed %q with buttons or folds", name, r.Print)
+		}
+		parts := map[int]bool{}
+		for _, h := range d.out.Bench.Drills {
+			parts[h.Part] = true
+		}
+		for _, s := range d.out.Bench.Steps {
+			if !strings.Contains(html, s.Title) {
+				t.Errorf("%s: step %q is not printed", name, s.Title)
+			}
+		}
+		if n := strings.Count(html, `class="quarter"`); n != len(parts)+len(d.out.Bench.Steps) {
+			t.Errorf("%s: %d quarters for %d steps and %d parts", name, n, len(d.out.Bench.Steps), len(parts))
+		}
+		if n := strings.Count(html, `class="picture"`); n < len(parts)+len(d.out.Bench.Steps)-1 {
+			t.Errorf("%s: only %d drawings", name, n)
+		}
+		for _, w := range []string{"Spacers (", "Hanging the drawers", "Oily rags", "Coat 3"} {
+			if !strings.Contains(html, w) {
+				t.Errorf("%s: %q is not printed", name, w)
+			}
+		}
+	}
+}

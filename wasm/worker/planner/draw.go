@@ -69,6 +69,10 @@ func (p *Planner) atHome() work.Standing {
 // operator needs it for a card, else with all cuts.
 func (p *Planner) printed(what string) func(sheet int) string {
 	return func(sheet int) string {
+		if what == "bench" {
+			s, _ := p.benchScene(sheet, 420, 300)
+			return svg.Render(s, svg.Options{Mono: true})
+		}
 		if what == "cards" {
 			return svg.Render(draw.CardSheet(p.out.Job, p.out.Plan, p.out.Steps, p.doc.Measure(), sheet, 700, 480), svg.Options{Mono: true})
 		}
@@ -81,16 +85,9 @@ func (p *Planner) drawBench() (scene.Scene, bool) {
 	b := p.out.Bench
 	if id, ok := strings.CutPrefix(p.selected, "drill/"); ok {
 		for i, q := range p.out.made.Parts {
-			if string(q.ID) != id {
-				continue
+			if string(q.ID) == id {
+				return p.benchScene(-1-i, p.w, p.h)
 			}
-			var rows []work.Drill
-			for _, d := range b.Drills {
-				if d.Part == i {
-					rows = append(rows, d)
-				}
-			}
-			return draw.Part(p.out.made, i, rows, p.w, p.h), true
 		}
 	}
 	at := -1
@@ -106,5 +103,19 @@ func (p *Planner) drawBench() (scene.Scene, bool) {
 	if at < 0 {
 		return scene.Scene{}, false
 	}
-	return draw.Exploded(p.out.made, b.Steps[at], p.w, p.h), true
+	return p.benchScene(at, p.w, p.h)
+}
+
+// benchScene draws step n, or part -1-n with its holes.
+func (p *Planner) benchScene(n, w, h int) (scene.Scene, bool) {
+	if n >= 0 {
+		return draw.Exploded(p.out.made, p.out.Bench.Steps[n], w, h), true
+	}
+	var rows []work.Drill
+	for _, d := range p.out.Bench.Drills {
+		if d.Part == -1-n {
+			rows = append(rows, d)
+		}
+	}
+	return draw.Part(p.out.made, -1-n, rows, w, h), true
 }
