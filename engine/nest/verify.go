@@ -350,11 +350,11 @@ func (v *proof) chains() {
 	}
 	for _, name := range names {
 		var order, reverse []int
-		any := false
+		any, whole := false, true
 		for i, q := range v.job.Parts {
-			if q.Chain == name {
-				any = any || v.made[i] > 0
-				for range max(q.Count, 0) {
+			if q.Chain == name && q.Count > 0 {
+				any, whole = any || v.made[i] > 0, whole && v.made[i] == q.Count
+				for range v.made[i] {
 					order = append(order, i)
 				}
 			}
@@ -362,7 +362,7 @@ func (v *proof) chains() {
 		slices.SortStableFunc(order, func(a, b int) int { return v.job.Parts[a].Link - v.job.Parts[b].Link })
 		reverse = slices.Clone(order)
 		slices.Reverse(reverse)
-		if any && !v.hasRun(order) && !v.hasRun(reverse) {
+		if any && !(whole && (v.hasRun(order) || v.hasRun(reverse))) {
 			v.add(BrokenChain, "", name)
 		}
 	}

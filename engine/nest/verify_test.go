@@ -1,6 +1,8 @@
 package nest
 
 import (
+	"math"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -179,5 +181,55 @@ func TestVerifySeesOverlapApartFromSums(t *testing.T) {
 	core(&p).Kids[0].Kids = []*Node{{Kind: Piece, L: 490 * mm, W: 200 * mm}, {Kind: Piece, L: 490 * mm, W: 200 * mm}}
 	if found := Verify(job, p); !found.Has(Overlap) || !found.Has(Sum) {
 		t.Errorf("found %v, want %s and %s", codes(found), Overlap, Sum)
+	}
+}
+
+// A damaged plan may be anything; Verify looks at it and comes back.
+func TestVerifySurvivesDamage(t *testing.T) {
+	seen := 0
+	for seed := range uint64(400) {
+		r := rand.New(rand.NewPCG(seed, 8))
+		job, p := shelfJob()
+		job.Parts[1].Count = []int{1, -1, math.MaxInt64}[r.IntN(3)]
+		var all []*Node
+		var walk func(n *Node)
+		walk = func(n *Node) {
+			all = append(all, n)
+			if n.Core != nil {
+				walk(n.Core)
+			}
+			for _, k := range n.Kids {
+				walk(k)
+			}
+		}
+		walk(p.Sheets[0].Root)
+		odd := []measure.Length{0, -1, 1, math.MaxInt64, math.MinInt64, 1 << 40, 490 * mm}
+		for range 1 + r.IntN(3) {
+			n := all[r.IntN(len(all))]
+			switch r.IntN(8) {
+			case 0:
+				n.L = odd[r.IntN(len(odd))]
+			case 1:
+				n.W = odd[r.IntN(len(odd))]
+			case 2:
+				n.Kind = Kind(r.IntN(8) - 1)
+			case 3:
+				n.Kids = nil
+			case 4:
+				n.Core = nil
+			case 5:
+				n.Part = r.IntN(9) - 2
+			case 6:
+				n.Kids = append(n.Kids, nil)
+			case 7:
+				n.Dir, n.Tier = Dir(r.IntN(4)-1), Tier(r.IntN(4)-1)
+			}
+		}
+		if len(Verify(job, p)) > 0 {
+			seen++
+		}
+	}
+	if seen < 300 {
+		t.Errorf("only %d of 400 damaged plans were seen to be damaged", seen)
 	}
 }
