@@ -44,6 +44,7 @@ package page
 //	share               a link that holds the project
 //	embed               the tag that puts this plan on another page
 //	csv                 the cut list as a file
+//	template            1:1 templates as a PDF file
 //	ics                 the finishing as a calendar; the control's value is
 //	                    the hour it begins, "2026-11-28T09:00"
 //	print    data-to="parts|cards|saw|bench"   [Print] into #print, then print
@@ -125,6 +126,7 @@ const (
 	doEmbed    action = "embed"
 	doICS      action = "ics"
 	doSpacer   action = "spacer"
+	doTemplate action = "template"
 	doCSV      action = "csv"
 	doPrint    action = "print"
 	doMenu     action = "menu"

@@ -48,7 +48,8 @@ func (b *builder) bench() screen {
 			span("do", text(x.Title)), when(b.stepDone(x.ID), span("sr", text(", done"))))))
 	}
 	list = append(list, more("bench-steps", "All steps, "+strconv.Itoa(made)+" of "+strconv.Itoa(len(steps))+" done", el("ol", attr{"class", "cuts"}, rows)))
-	list = append(list, el("p", button("plain", do(doPrint, "to", "bench"), attr{"id", "print-bench"}, icon(printer), text("Print steps, holes and spacers"))), b.drilling(tags), b.spacers(), b.cards(), b.finish(), b.joints(tags))
+	list = append(list, el("p", button("plain", do(doPrint, "to", "bench"), attr{"id", "print-bench"}, icon(printer), text("Print steps, holes and spacers")),
+		when(len(b.Cart.Drawers) > 0, button("plain", do(doTemplate), attr{"id", "template"}, text("1:1 template for the pulls (PDF)")))), b.drilling(tags), b.spacers(), b.cards(), b.finish(), b.joints(tags))
 	s.list = list
 	return s
 }

@@ -144,7 +144,7 @@ func (p *Planner) act(a Action) error {
 		p.stored(a.Value, a.At == 1)
 	case "copy":
 		return p.copy(a.ID)
-	case "export", "csv", "ics", "share", "embed", "print":
+	case "export", "csv", "ics", "template", "share", "embed", "print":
 		return p.give(a)
 	}
 	return nil

@@ -114,6 +114,10 @@ func (p *Planner) give(a Action) error {
 			return refusal(sentence(err))
 		}
 		p.reply.File = &File{Name: fileName(p.doc.Name, "ics"), Type: "text/calendar", Text: text}
+	case "template":
+		if text := page.Templates(p.view()); text != "" {
+			p.reply.File = &File{Name: fileName(p.doc.Name+" pulls", "pdf"), Type: "application/pdf", Text: text}
+		}
 	case "print":
 		p.reply.Panels = append(p.reply.Panels, page.Panel{ID: "print", HTML: page.Print(p.view(), a.To, p.day(), p.printed(a.To))})
 		p.reply.Print = a.To
