@@ -189,6 +189,9 @@ func (v *sheetView) pennant(b *bed, c work.Cut, lo, hi scene.Pt) {
 		}
 		bd.At = scene.Pt{X: lo.X + dx*bd.Size/2, Y: lo.Y + dy*bd.Size/2}
 	}
+	e := bd.Extent().Grow(px) // a short line at the edge: the sign stays on the paper
+	bd.At.X -= max(0, e.Max.X-v.W)
+	bd.At.Y -= max(0, e.Max.Y-v.H)
 	v.badge(bd)
 	v.take(scene.Rect{Min: lo, Max: hi}.Grow(10 * px)) // its band
 }
