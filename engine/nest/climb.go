@@ -38,6 +38,7 @@ const (
 	ringMost  = 2560 // after many fresh starts
 	patience  = 500  // a climb sets off afresh after so many times its ring at most
 	mostRuin  = 7    // nodes removed at once
+	fewRuined = 4    // sheets they are removed from
 	wholeRuin = 12   // a whole sheet is thrown out once in so many tries
 	cutShift  = 4    // a store cut is moved once in so many tries
 	oversight = 20   // a place is overlooked once in so many
@@ -131,11 +132,14 @@ func (h *hunt) ruin() {
 	if len(h.cand.sheets) > 0 && h.dice.oneIn(cutShift) {
 		h.moveCut(int32(h.dice.below(len(h.cand.sheets))))
 	}
-	for range n {
-		if len(h.cand.sheets) == 0 {
-			break
+	if len(h.cand.sheets) > 0 {
+		var few [fewRuined]int32
+		for i := range few {
+			few[i] = int32(h.dice.below(len(h.cand.sheets)))
 		}
-		h.prune(int32(h.dice.below(len(h.cand.sheets))))
+		for range n {
+			h.prune(few[h.dice.below(len(few))])
+		}
 	}
 	for i, id := range h.cand.sheets {
 		if h.own[i] && h.dice.oneIn(2) {
@@ -172,7 +176,7 @@ func (h *hunt) aim(c *climb, d *draft, lim limits) {
 	h.start(d)
 	c.lim = lim
 	for len(h.cand.sheets) > 0 && (h.cand.cost > lim.cost || h.cand.bought > lim.bought || h.cand.cuts > lim.cuts) {
-		h.dropSheet(int32(h.dice.below(len(h.cand.sheets))))
+		h.dropSheet(h.emptiest())
 	}
 	h.refresh()
 	h.settle()
@@ -185,6 +189,18 @@ func (h *hunt) aim(c *climb, d *draft, lim limits) {
 		c.ring[i] = c.now
 	}
 	c.at, c.on, c.runs = 0, true, 0
+}
+
+// emptiest is the emptiest of three random sheets of cand.
+func (h *hunt) emptiest() int32 {
+	at := int32(h.dice.below(len(h.cand.sheets)))
+	for range 2 {
+		i := int32(h.dice.below(len(h.cand.sheets)))
+		if h.pool[h.cand.sheets[i]].value > h.pool[h.cand.sheets[at]].value {
+			at = i
+		}
+	}
+	return at
 }
 
 // freshen sets climb c off again if it has got nowhere for long, with a

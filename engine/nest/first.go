@@ -76,7 +76,8 @@ func (h *hunt) leastCuts() (n int) {
 }
 
 // rounds says which goal has its turn; the others follow if it is off.
-var rounds = [...]goal{cheaper, cheaper, calmer, cheaper, neater, cheaper, fewer, cheaper}
+var rounds = [...]goal{cheaper, cheaper, calmer, cheaper, neater, cheaper, cheaper, cheaper,
+	cheaper, cheaper, calmer, cheaper, cheaper, cheaper, fewer, cheaper}
 
 // work makes n tries and reports whether the champion has changed.
 func (h *hunt) work(turn, n int) (better bool) {
