@@ -23,6 +23,8 @@ package page
 //	                    with spaces between them, in the order of the work (a
 //	                    shop cut is preceded by the store cuts it implies)
 //	unmark   data-cut   this cut is not made
+//	measured            the piece asked about has the size in the field "came",
+//	                    which set and nudge reach by that path
 //	accept              hold the plan on the screen
 //	replan              plan what is not yet cut again
 //	spacer   data-at    the block of this set-out goes on the cut list
@@ -33,6 +35,7 @@ package page
 //	                    focus goes to the field of that path, if it has one
 //	select   data-ref   choose a thing ("part/A", "cut/0/r.1", "sum/2",
 //	                    "finding/0"); "" chooses nothing
+//	size     data-cut   ask what the piece of this cut measures; "" no more
 //	sheet    data-at    show this sheet
 //	stop, more          end the search; search on
 //	open     data-id    open a stored project
@@ -111,6 +114,8 @@ const (
 	doUnmark   action = "unmark"
 	doAccept   action = "accept"
 	doReplan   action = "replan"
+	doMeasured action = "measured"
+	doAsk      action = "size"
 	doPlace    action = "place"
 	doSelect   action = "select"
 	doSheet    action = "sheet"

@@ -187,12 +187,17 @@ func (b *builder) banner() nodes {
 	say := func(class string, mark drawn, s string, more ...item) {
 		out = append(out, el("div", append([]item{attr{"class", "says " + class}, icon(mark), el("p", rich(s))}, more...)...))
 	}
+	replan := when(!b.ReadOnly, button("plain", do(doReplan), attr{"id", "replan"}, text("Plan the uncut again")))
+	if s := b.cameOut(); s != "" {
+		say("warn", triangle, s, replan)
+		replan = nil
+	}
 	if b.Held && b.Stale {
 		s := "The project has changed since this plan was taken into use."
 		if b.Differ > 0 {
 			s = count(b.Differ, "part differs", "parts differ") + " from the plan in use. Nothing that is cut will move."
 		}
-		say("warn", triangle, s, when(!b.ReadOnly, button("plain", do(doReplan), attr{"id", "replan"}, text("Plan the uncut again"))))
+		say("warn", triangle, s, replan)
 	}
 	if b.SaveFailed {
 		say("warn", triangle, b.Saved, button("plain", do(doExport), attr{"id", "banner-export"}, text("Download the file")))

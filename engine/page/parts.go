@@ -41,7 +41,7 @@ func (b *builder) parts() screen {
 		if open {
 			chosen = i
 		}
-		rows = append(rows, b.partRow(i, l, open, made[i] >= l.Count && l.Count > 0, from[i]))
+		rows = append(rows, b.partRow(i, l, open, made[i], from[i]))
 		if open {
 			rows = append(rows, el("tr", attr{"class", "reason"}, el("td", attr{"colspan", "7"}, b.reasons(i, l))))
 		}
@@ -62,7 +62,8 @@ func (b *builder) parts() screen {
 	return screen{title: title, list: table, side: b.partSide(chosen, from), findings: b.findingsPanel(3)}
 }
 
-func (b *builder) partRow(i int, l part.Line, open, cut bool, from []string) node {
+func (b *builder) partRow(i int, l part.Line, open bool, made int, from []string) node {
+	cut := made >= l.Count && l.Count > 0
 	ref, letter := "part/"+part.Tag(i), or(l.Tag, part.Tag(i))
 	class := "row"
 	if open {
@@ -75,7 +76,7 @@ func (b *builder) partRow(i int, l part.Line, open, cut bool, from []string) nod
 	return el("tr", attr{"class", class}, attr{"id", "row-" + letter}, act,
 		el("td", attr{"class", "letter"}, tag(letter, open || cut)),
 		el("th", attr{"scope", "row"}, button("name", act, attr{"id", "open-" + letter}, attr{"aria-expanded", strconv.FormatBool(open)},
-			span("sr", text(letter+", ")), text(l.Name), when(cut, span("cut", icon(tick), text("cut"))))),
+			span("sr", text(letter+", ")), text(l.Name), when(made > 0, span("cut", icon(tick), text(cutOf(made, l.Count)))))),
 		el("td", attr{"class", "pcs"}, text(strconv.Itoa(l.Count))),
 		el("td", attr{"class", "len"}, column(b.t, l.Length)),
 		el("td", attr{"class", "wid"}, column(b.t, l.Width)),
@@ -117,11 +118,19 @@ func (b *builder) homes() [][]string {
 	return out
 }
 
-// made counts for each line the pieces that are cut.
+// cutOf says how many pieces of a line are cut.
+func cutOf(made, of int) string {
+	if made >= of {
+		return "cut"
+	}
+	return strconv.Itoa(made) + " cut"
+}
+
+// made counts for each line the pieces that are cut, each at its size.
 func (b *builder) made() []int {
-	out := make([]int, len(b.Cart.Lines))
+	out := b.before()
 	for _, e := range b.Steps.Ends {
-		if e.Is == work.ToPart && e.Line >= 0 && e.Line < len(out) && e.By != "" && b.done(e.By) {
+		if e.Is == work.ToPart && e.Line >= 0 && e.Line < len(out) && e.By != "" && b.done(e.By) && b.asPlanned(e.Piece) {
 			out[e.Line]++
 		}
 	}

@@ -9,11 +9,12 @@ import (
 type progress struct {
 	stands map[string]work.Stand // by cut ID
 	last   string                // the cut that was marked last
+	now    work.Standing
 }
 
 func (v View) progress() progress {
 	s := work.Progress(v.Steps, v.State, v.Digest)
-	p := progress{stands: make(map[string]work.Stand, s.Total), last: s.Last}
+	p := progress{stands: make(map[string]work.Stand, s.Total), last: s.Last, now: s}
 	for _, list := range [...][]work.Stand{s.Store, s.Shop} {
 		for _, st := range list {
 			p.stands[st.ID] = st

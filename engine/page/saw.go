@@ -28,7 +28,7 @@ func (b *builder) saw() screen {
 	}
 	s := screen{
 		title: nodes{
-			el("h2", text(strconv.Itoa(made)+" of "+count(len(shop), "cut", "cuts")+" made")), span("push"),
+			el("h2", text(strconv.Itoa(made)+" of "+count(len(shop), "cut", "cuts")+" made"+b.earlier())), span("push"),
 			button("plain", do(doPrint, "to", "saw"), attr{"id", "print-saw"}, icon(printer), text("Print")),
 		},
 		list: b.cutList(next),
@@ -37,12 +37,18 @@ func (b *builder) saw() screen {
 		s.block = div("alldone", el("h2", icon(tick), text("All "+strconv.Itoa(len(shop))+" cuts are made")),
 			el("p", text("Every part lies cut. Bench says what is held to what.")),
 			button("plain", do(doPlace, "to", string(Bench)), attr{"id", "to-bench"}, text("Go to Bench")))
-		s.buttons = b.undoButton()
+		s.buttons = nodes{b.undoButton(), b.otherSize()}
+		if ask := b.came(); ask != nil {
+			s.buttons = ask
+		}
 		return s
 	}
 	c := shop[next]
 	s.block = b.cutBlock(c)
-	s.buttons = nodes{b.undoButton(), b.doneButton(c)}
+	s.buttons = nodes{b.undoButton(), b.otherSize(), b.doneButton(c)}
+	if ask := b.came(); ask != nil {
+		s.buttons = ask
+	}
 	return s
 }
 
@@ -243,7 +249,7 @@ func (b *builder) yields(c work.Cut) string {
 // cutList is every cut in the order of the saw. Those around the next one are
 // "near": a small screen shows only them.
 func (b *builder) cutList(next int) node {
-	rows := nodes{}
+	rows := b.earlierRows()
 	last := -1 // the made cut before the next one
 	for i := range b.Steps.Shop {
 		if (next < 0 || i < next) && b.done(b.Steps.Shop[i].ID) {

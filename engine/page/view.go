@@ -7,6 +7,7 @@ import (
 	"cartwright/engine/design"
 	"cartwright/engine/issue"
 	"cartwright/engine/mark"
+	"cartwright/engine/measure"
 	"cartwright/engine/nest"
 	"cartwright/engine/project"
 	"cartwright/engine/work"
@@ -51,6 +52,8 @@ type View struct {
 	// Wrong maps the path of a field to what was typed there and could not
 	// be read; the document keeps the last good value.
 	Wrong map[string]Wrong
+	// Came is the question at Saw what a piece measures, if it is open.
+	Came Came
 	// Was maps the path of a field, or "strip/<cell>", to its text before the
 	// drag or edit in progress, for what has just moved.
 	Was map[string]string
@@ -79,6 +82,16 @@ type View struct {
 
 // Wrong is a text that could not be read, and why.
 type Wrong struct{ Text, Why string }
+
+// A Came is the open field for what the piece of a cut, by its ID, really
+// measures, and the size in it.
+type Came struct {
+	Cut  string
+	Size measure.Length
+}
+
+// CamePath is the path of that field; no field of the project has it.
+const CamePath = "came"
 
 // Stored names a project in storage.
 type Stored struct{ ID, Name, When string }

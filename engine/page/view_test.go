@@ -90,7 +90,7 @@ func small(place Place) View {
 	}
 	v := View{
 		Place: place, Project: p, Cart: cart, Steps: steps,
-		Job: nest.Job{Parts: []nest.Part{{ID: "A"}, {ID: "B"}}, Stock: []nest.Stock{{ID: "full", Material: "ply", L: 96 * in, W: 48 * in, Grain: nest.Along}},
+		Job: nest.Job{Parts: []nest.Part{{ID: "A", Count: 2}, {ID: "B", Count: 1}}, Stock: []nest.Stock{{ID: "full", Material: "ply", L: 96 * in, W: 48 * in, Grain: nest.Along}},
 			Kerf: k, Store: nest.Store{Cuts: 3, Kerf: k, Trim: in / 4}, Car: []nest.Size{{L: 50 * in, W: 38 * in}, {L: 60 * in, W: 8 * in}}},
 		Plan: nest.Plan{Sheets: []nest.Layout{{}}, StoreCuts: 1, AtLeast: 1},
 		Buy: work.Shopping{Rows: []work.Buy{

@@ -56,7 +56,8 @@ type Standing struct {
 	Last string
 	// Done of Total cuts are done, store and shop together.
 	Done, Total int
-	// Sizes are the pieces of this plan that came out at another size.
+	// Sizes are the pieces of this plan that came out at another size: as
+	// measured, or as follows from what was.
 	Sizes    []mark.Size
 	Findings issue.List
 }
@@ -142,8 +143,13 @@ func Progress(steps Steps, state mark.State, digest string) Standing {
 		}
 	}
 	for _, z := range state.Sizes {
-		if z.Plan == digest && (z.L != z.Piece.L || z.W != z.Piece.W) {
+		if z.Plan == digest && credible(z.L) && credible(z.W) && (z.L != z.Piece.L || z.W != z.Piece.W) {
 			p.Sizes = append(p.Sizes, z)
+		}
+	}
+	for i := 0; i < len(all) && len(p.Sizes) > 0; i++ {
+		if stands[i].Done && len(all[i].Makes) > 0 {
+			p.follow(all[i], digest)
 		}
 	}
 	for i, c := range all {

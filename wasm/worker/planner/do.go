@@ -62,7 +62,7 @@ func (p *Planner) answer(f func() error) Reply {
 
 // changes lists the actions that change the document or the journal.
 var changes = map[string]bool{"set": true, "nudge": true, "add": true, "remove": true, "tape": true, "undo": true,
-	"redo": true, "mark": true, "unmark": true, "accept": true, "replan": true, "try": true, "drag": true, "rename": true, "spacer": true}
+	"redo": true, "mark": true, "unmark": true, "accept": true, "replan": true, "try": true, "drag": true, "rename": true, "measured": true, "spacer": true}
 
 func (p *Planner) act(a Action) error {
 	if p.readOnly && changes[a.Do] {
@@ -120,6 +120,10 @@ func (p *Planner) act(a Action) error {
 		return p.edit(p.mark(a.Cut))
 	case "unmark":
 		return p.edit(p.takeBack(a.Cut))
+	case "measured":
+		return p.edit(p.measured())
+	case "size":
+		p.ask(a.Cut)
 	case "accept":
 		return p.edit(p.accept())
 	case "replan":
@@ -165,6 +169,7 @@ func (p *Planner) visit(to page.Place) {
 	}
 	p.place = to
 	p.selected = ""
+	p.ask("")
 	p.was = nil
 	if to == page.Saw {
 		p.turnToNext()

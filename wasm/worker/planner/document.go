@@ -18,6 +18,7 @@ type step struct {
 	before, after *project.Project // nil if the step left the document alone
 	marks         []work.Cut       // the cuts it marked
 	on            string           // the step at the bench it marked
+	sizes         []sizing         // what it says of sizes
 	off           bool             // it took the marks back instead
 }
 
@@ -76,7 +77,9 @@ func (p *Planner) redo() error {
 // marks back. Marks that are taken back belong to the plan that is held now,
 // marks that are made to the plan of doc.
 func (p *Planner) replay(s step, doc *project.Project, off bool) error {
+	p.ask("")
 	if off {
+		p.noteSizes(s.sizes, true)
 		if err := p.unmark(s.marks); err != nil {
 			return err
 		}
@@ -88,6 +91,7 @@ func (p *Planner) replay(s step, doc *project.Project, off bool) error {
 	}
 	if !off {
 		p.note(s.marks)
+		p.noteSizes(s.sizes, false)
 	}
 	if doc != nil {
 		p.keepDoc()
@@ -98,6 +102,10 @@ func (p *Planner) replay(s step, doc *project.Project, off bool) error {
 // set reads a typed text into a field. A text that cannot be read stays in
 // the field with its reason; the document keeps the last good value.
 func (p *Planner) set(path, text string) error {
+	if path == page.CamePath {
+		p.setCame(text)
+		return nil
+	}
 	next := p.doc.Clone()
 	if err := project.Set(next, path, text); err != nil {
 		p.wrong[path] = page.Wrong{Text: text, Why: err.Error()}

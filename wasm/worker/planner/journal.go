@@ -56,6 +56,9 @@ func (p *Planner) mark(ids string) error {
 	if atBench(ids) {
 		return p.markStep(ids)
 	}
+	if ids == "" && p.came.Cut != "" {
+		return p.measured() // the keys do what the large button says
+	}
 	if ids == "" {
 		c, ok := p.nextCut()
 		if !ok {
@@ -83,6 +86,7 @@ func (p *Planner) mark(ids string) error {
 		p.say = "That cut is made already."
 		return nil
 	}
+	p.ask("")
 	s := step{before: p.doc}
 	next := p.doc.Clone()
 	if p.held == nil {
@@ -161,10 +165,16 @@ func (p *Planner) takeBack(id string) error {
 	if !ok || p.out.stands.Stand(id).Mark == nil {
 		return refuse("That cut is not marked.")
 	}
-	if err := p.unmark([]work.Cut{c}); err != nil {
+	s := step{marks: []work.Cut{c}, off: true}
+	if is, wanted, _ := p.out.stands.Came(p.out.Steps, c); is != wanted && len(p.out.stands.Stand(id).Fixed) == 0 {
+		s.sizes = []sizing{{c, wanted, is}} // made again, it is another piece
+	}
+	p.noteSizes(s.sizes, true)
+	if err := p.unmark(s.marks); err != nil {
 		return err
 	}
-	p.record(step{marks: []work.Cut{c}, off: true})
+	p.ask("")
+	p.record(s)
 	p.selected = ""
 	p.sheet = c.Sheet
 	return nil

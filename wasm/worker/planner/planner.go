@@ -120,6 +120,7 @@ type Planner struct {
 
 	past, future []step
 	wrong        map[string]page.Wrong
+	came         page.Came // the open question what a piece measures
 	moving       *move
 	was          map[string]string
 

@@ -1,8 +1,10 @@
 package planner
 
 import (
+	"maps"
 	"slices"
 	"strconv"
+	"strings"
 
 	"cartwright/engine"
 	"cartwright/engine/nest"
@@ -20,7 +22,7 @@ func (p *Planner) replan() error {
 		return refuse("This plan is a draft: it follows every change by itself.")
 	}
 	next := p.doc.Clone()
-	if p.out.stands.Done == 0 {
+	if p.out.stands.Done == 0 && len(p.held.Spent) == 0 && !slices.ContainsFunc(p.held.before(), func(n int) bool { return n > 0 }) {
 		next.Plan = nil
 		p.before()
 		p.change(next)
@@ -29,7 +31,11 @@ func (p *Planner) replan() error {
 		return nil
 	}
 	d := engine.Design(p.doc)
-	d.Job = p.rest(d.Job)
+	job, spent := p.rest(d.Job)
+	d.Job = job
+	if !slices.ContainsFunc(job.Parts, func(q nest.Part) bool { return q.Count > 0 }) {
+		return refuse("Every part is cut: nothing is left to plan.")
+	}
 	var plan *nest.Plan
 	for at := range nest.Search(d.Job, nest.Options{Seed: p.doc.Seed, Tries: replanTries}) {
 		if at.Plan != nil {
@@ -41,7 +47,7 @@ func (p *Planner) replan() error {
 	}
 	p.before()
 	p.out.Result = d
-	p.out.Plan = *plan
+	p.out.Plan, p.out.spent = *plan, spent
 	p.hold(next)
 	p.holdWith(next)
 	p.held = nil
@@ -49,45 +55,95 @@ func (p *Planner) replan() error {
 	return nil
 }
 
-// rest takes from a job what is made already, and offers it the pieces that
-// exist besides new stock. The order of parts and the index of each stay.
-func (p *Planner) rest(job nest.Job) nest.Job {
-	old, plan := p.held.Job, p.held.plan
+// rest takes from a job what is made already, under this plan or one before it,
+// and offers it the pieces that exist besides new stock. The order of parts and
+// the index of each stay. spent counts the stock that was cut into.
+func (p *Planner) rest(job nest.Job) (_ nest.Job, spent map[string]int) {
+	h, old, plan := p.held, p.held.Job, p.held.plan
 	job.Parts, job.Stock = slices.Clone(job.Parts), slices.Clone(job.Stock)
-	begun := make([]bool, len(plan.Sheets))
+	if spent = maps.Clone(h.Spent); spent == nil {
+		spent = map[string]int{}
+	}
 	var pieces []nest.Stock
+	keep := func(s nest.Stock) {
+		if s.L > 2*s.Trim && s.W > 2*s.Trim && s.Count > 0 {
+			pieces = append(pieces, s)
+		}
+	}
+	for i, n := range h.before() {
+		q := old.Parts[i]
+		for ; n > 0 && takeOne(job.Parts, q, i); n-- {
+		}
+		keep(nest.Stock{Material: q.Material, L: q.L, W: q.W, Count: min(n, 99), Grain: q.Grain, AtShop: true})
+	}
+	begun := make([]int, len(old.Stock))
+	sheets := make([]bool, len(plan.Sheets))
 	for _, l := range work.LyingNow(old, plan, p.out.Steps, p.out.stands) {
 		if l.By == "" {
 			continue // nobody has cut into it: it is stock like any other
 		}
-		begun[l.Sheet] = true
-		stock := old.Stock[plan.Sheets[l.Sheet].Stock]
-		if l.Is == work.ToWaste || l.Is == work.ToPart && takeOne(job.Parts, old.Parts[l.Line], l) {
+		at := plan.Sheets[l.Sheet].Stock
+		if !sheets[l.Sheet] {
+			sheets[l.Sheet] = true
+			begun[at]++
+		}
+		if l.Is == work.ToWaste || l.Is == work.ToPart && l.L == l.Piece.L && l.W == l.Piece.W &&
+			takeOne(job.Parts, old.Parts[l.Line], l.Line) {
 			continue
 		}
-		pieces = append(pieces, nest.Stock{ID: "piece " + strconv.Itoa(len(pieces)+1), Material: stock.Material,
-			L: l.L, W: l.W, Count: 1, Grain: stock.Grain, Trim: max(l.Off[0], l.Off[1], l.Off[2], l.Off[3]), AtShop: true})
+		s := old.Stock[at]
+		s.L, s.W, s.Price, s.Count, s.Trim, s.AtShop = l.L, l.W, 0, 1, max(l.Off[0], l.Off[1], l.Off[2], l.Off[3]), true
+		keep(s)
 	}
-	for i, yes := range begun {
-		id := old.Stock[plan.Sheets[i].Stock].ID
-		for j := range job.Stock {
-			if s := &job.Stock[j]; yes && s.ID == id && s.Count > 0 {
-				s.Count--
-			}
+	for i, s := range old.Stock {
+		switch {
+		case !isPiece(s, job):
+			spent[s.ID] += begun[i]
+		case s.Count > 0:
+			s.Count -= begun[i]
+			keep(s)
 		}
 	}
+	for j := range job.Stock {
+		if s := &job.Stock[j]; s.Count > 0 {
+			s.Count = max(0, s.Count-spent[s.ID])
+		}
+	}
+	n := 0
+	for i := range pieces {
+		for n++; named(job, pieceName(n)); n++ {
+		}
+		pieces[i].ID = pieceName(n)
+	}
 	job.Stock = append(pieces, job.Stock...)
-	return job
+	return job, spent
 }
 
-// takeOne takes a part that is made off the list of those to be made, if it
-// came out at its size.
-func takeOne(parts []nest.Part, made nest.Part, l work.Lying) bool {
-	if l.L != l.Piece.L || l.W != l.Piece.W {
-		return false
+func pieceName(n int) string { return "piece " + strconv.Itoa(n) }
+
+// isPiece reports whether stock of a held plan is what an earlier one left.
+func isPiece(s nest.Stock, job nest.Job) bool {
+	return s.AtShop && strings.HasPrefix(s.ID, "piece ") && !named(job, s.ID)
+}
+
+func named(job nest.Job, id string) bool {
+	return slices.ContainsFunc(job.Stock, func(s nest.Stock) bool { return s.ID == id })
+}
+
+// before counts for each line the parts that were made before this plan.
+func (h *held) before() []int {
+	out := make([]int, len(h.Job.Parts))
+	for i, q := range h.Job.Parts {
+		out[i] = max(0, h.Lines[i].Count-q.Count)
 	}
-	for i := range parts {
-		q := &parts[i]
+	return out
+}
+
+// takeOne takes a part that is made off the list of those to be made: off its
+// own line if that still asks for it, else off any that asks for the same.
+func takeOne(parts []nest.Part, made nest.Part, line int) bool {
+	for k := range parts {
+		q := &parts[(line+k)%len(parts)]
 		if q.Count > 0 && q.Material == made.Material && q.L == made.L && q.W == made.W && q.Grain == made.Grain {
 			q.Count--
 			return true

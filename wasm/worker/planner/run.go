@@ -28,6 +28,8 @@ type result struct {
 	// state and stands are what the journal says of the plan.
 	state  mark.State
 	stands work.Standing
+	// spent is what a new plan of the uncut will say of stock; see snapshot.
+	spent map[string]int
 	// base holds the findings that do not depend on the plan.
 	base issue.List
 }
@@ -120,6 +122,8 @@ type held struct {
 type snapshot struct {
 	nest.Job
 	Lines []part.Line
+	// Spent counts the stock, by ID, that was cut into under earlier plans.
+	Spent map[string]int `json:",omitempty"`
 }
 
 // hold makes the plan on the screen the one that is used: it is data from now
@@ -129,7 +133,7 @@ func (p *Planner) hold(doc *project.Project) {
 	for i := range lines {
 		lines[i].Reasons = [3]part.Reason{} // they belong to the document
 	}
-	job, err := json.Marshal(snapshot{p.out.Job, lines})
+	job, err := json.Marshal(snapshot{p.out.Job, lines, p.out.spent})
 	if err != nil {
 		panic("planner: " + err.Error())
 	}

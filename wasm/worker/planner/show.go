@@ -28,6 +28,7 @@ func (p *Planner) view() page.View {
 		Searching:  p.hunt.on,
 		Tries:      p.triesMade(),
 		Wrong:      p.wrong,
+		Came:       p.came,
 		Was:        p.was,
 		Dragging:   p.moving != nil,
 		Selected:   p.selected,

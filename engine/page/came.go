@@ -1,0 +1,163 @@
+package page
+
+import (
+	"strconv"
+	"strings"
+
+	"cartwright/engine/mark"
+	"cartwright/engine/nest"
+	"cartwright/engine/part"
+	"cartwright/engine/work"
+)
+
+// asPlanned reports whether a piece has the size it was to have.
+func (b *builder) asPlanned(p mark.Piece) bool {
+	l, w := b.so.now.Size(p)
+	return l == p.L && w == p.W
+}
+
+// setPiece names the piece that a cut was set for, and says whether it is a
+// finished part.
+func (b *builder) setPiece(c work.Cut) (name string, isPart bool) {
+	i := c.SetPiece()
+	if c.Kinds[i] == work.ToPart && c.Lines[i] >= 0 && c.Lines[i] < len(b.Cart.Lines) {
+		return or(b.Cart.Lines[c.Lines[i]].Tag, part.Tag(c.Lines[i])), true
+	}
+	if c.Kinds[i] == work.ToKeep || c.Makes[i].Name == "" {
+		return "what came off", false
+	}
+	return c.Makes[i].Name, false
+}
+
+// otherSize asks what the piece measures that came off last, or of the chosen
+// cut.
+func (b *builder) otherSize() node {
+	c, ok := b.Steps.Cut(b.Selected)
+	if !ok || !b.done(c.ID) || c.Tier != nest.ShopTier {
+		c, ok = b.lastMade()
+	}
+	if !ok || b.ReadOnly {
+		return nodes{}
+	}
+	if _, _, lies := b.so.now.Came(b.Steps, c); !lies {
+		return nodes{}
+	}
+	name, _ := b.setPiece(c)
+	return button("plain other", do(doAsk, "cut", c.ID), attr{"id", "other-size"},
+		span("", text(capital(name)+" came out at another size")))
+}
+
+// came is the one field for that, with large steps, in place of the buttons.
+func (b *builder) came() node {
+	c, ok := b.Steps.Cut(b.Came.Cut)
+	if !ok || b.ReadOnly {
+		return nil
+	}
+	name, _ := b.setPiece(c)
+	_, wanted, _ := b.so.now.Came(b.Steps, c)
+	value, least := b.t.Exact(b.Came.Size), b.t.Show(b.t.Least())
+	shown := b.t.Show(b.Came.Size)
+	wrong, bad := b.Wrong[CamePath]
+	class := "box"
+	if bad {
+		class = "box bad"
+	}
+	field := el("input", attr{"id", "i-came"}, attr{"type", "text"}, attr{"autocomplete", "off"}, attr{"enterkeyhint", "done"},
+		attr{"inputmode", keyboard(b.t, field{length: true})}, do(doSet, "path", CamePath), attr{"aria-describedby", "e-came"},
+		when(bad, attr{"aria-invalid", "true"}), attr{"value", or(wrong.Text, value)})
+	step := func(sign, by string) node {
+		return button("plain", do(doNudge, "path", CamePath, "by", by, "value", value), attr{"id", "came-" + by}, rich(sign+least))
+	}
+	says := el("p", attr{"id", "e-came"}, rich("Wanted "+b.t.Show(wanted)+" "+b.t.Unit()+"."))
+	if bad {
+		says = el("p", attr{"class", "says bad"}, attr{"id", "e-came"}, icon(triangle), span("", rich(wrong.Why)))
+	}
+	return nodes{
+		div("came",
+			el("label", attr{"for", "i-came"}, text(capital(name)+" came out at")),
+			step("\u2212", "-step"),
+			span(class, field, when(!bad, span("shown", attr{"aria-hidden", "true"}, bare(shown)))),
+			step("+", "step"), says),
+		button("back", do(doAsk, "cut", ""), attr{"id", "unmark"}, text("Close")),
+		button("done", do(doMeasured), attr{"id", "done"}, icon(tick), span("", rich("It is "+shown))),
+	}
+}
+
+// cameOut says what came out at another size, and what that means.
+func (b *builder) cameOut() string {
+	if !b.Held {
+		return ""
+	}
+	var out []string
+	again, fits := "", false
+	for _, c := range b.Steps.Shop {
+		if !b.done(c.ID) {
+			continue
+		}
+		is, wanted, _ := b.so.now.Came(b.Steps, c)
+		if is == wanted {
+			continue
+		}
+		name, isPart := b.setPiece(c)
+		if out = append(out, name+" came out "+b.t.Show(is)+", not "+b.t.Show(wanted)); isPart {
+			again = or(again, name)
+		} else {
+			fits = true
+		}
+	}
+	if len(out) == 0 {
+		return ""
+	}
+	if n := len(out); n > 3 {
+		out = append(out[:2], strconv.Itoa(n-2)+" more are not as planned")
+	}
+	s := capital(strings.Join(out, "; ")) + ": plan the uncut again?"
+	switch {
+	case again != "":
+		s += " A new " + again + " is then cut, from this piece or another."
+	case fits:
+		s += " What is cut from it would not fit."
+	}
+	return s
+}
+
+// before counts for each line the parts that were cut under earlier plans.
+func (b *builder) before() []int {
+	out := make([]int, len(b.Cart.Lines))
+	for i := range out {
+		if b.Held && i < len(b.Job.Parts) {
+			out[i] = max(0, b.Cart.Lines[i].Count-b.Job.Parts[i].Count)
+		}
+	}
+	return out
+}
+
+// earlier says how many parts those are.
+func (b *builder) earlier() string {
+	n := 0
+	for _, k := range b.before() {
+		n += k
+	}
+	if n == 0 {
+		return ""
+	}
+	return ", " + count(n, "part", "parts") + " cut before"
+}
+
+// earlierRows lists them before the cuts of this plan.
+func (b *builder) earlierRows() nodes {
+	rows := nodes{}
+	for i, n := range b.before() {
+		if n == 0 {
+			continue
+		}
+		l := b.Cart.Lines[i]
+		name := or(l.Tag, part.Tag(i))
+		if n > 1 {
+			name = strconv.Itoa(n) + " × " + name
+		}
+		rows = append(rows, el("li", attr{"class", "cut done"}, button("", do(doSelect, "ref", "part/"+part.Tag(i)), attr{"id", "row-was-" + strconv.Itoa(i)},
+			span("badge", attr{"aria-hidden", "true"}, icon(tick)), span("do", text(name+" "+l.Name)), span("yield", text("cut")))))
+	}
+	return rows
+}
