@@ -1,6 +1,7 @@
 package page
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -132,16 +133,18 @@ func (b *builder) before() []int {
 	return out
 }
 
-// earlier says how many parts those are.
+// earlier says how many cuts were made under earlier plans, the store's too.
 func (b *builder) earlier() string {
 	n := 0
-	for _, k := range b.before() {
-		n += k
+	for _, m := range b.State.Done {
+		if b.Held && m.Piece != nil && m.Plan != b.Digest && slices.Contains(b.State.Accepted, m.Plan) {
+			n++
+		}
 	}
 	if n == 0 {
 		return ""
 	}
-	return ", " + count(n, "part", "parts") + " cut before"
+	return ", " + strconv.Itoa(n) + " before this plan"
 }
 
 // earlierRows lists them before the cuts of this plan.

@@ -73,6 +73,7 @@ func (p *Planner) measured() error {
 	p.noteSizes(s.sizes, false)
 	p.record(s)
 	p.selected = ""
+	p.say = "Noted: it is " + p.doc.Measure().Say(at) + "."
 	return nil
 }
 

@@ -172,7 +172,7 @@ func TestReplanTwice(t *testing.T) {
 	if left >= total || d.out.differ != 0 {
 		t.Errorf("%d of %d to cut, %d differ", left, total, d.out.differ)
 	}
-	if !strings.Contains(d.panels["title"], "cut before") || !strings.Contains(d.panels["list"], "row-was-") {
+	if !strings.Contains(d.panels["title"], "before this plan") || !strings.Contains(d.panels["list"], "row-was-") {
 		t.Errorf("at Saw nobody speaks of what is cut: %s", d.panels["title"])
 	}
 	if d.do(Action{Do: "place", To: "parts"}); !strings.Contains(d.panels["list"], `class="cut"`) {
