@@ -115,7 +115,7 @@ func (b *builder) cameOut() string {
 	s := capital(strings.Join(out, "; ")) + ": plan the uncut again?"
 	switch {
 	case again != "":
-		s += " A new " + again + " is then cut, from this piece or another."
+		s += " Then a new " + again + " is cut, and this one is stock."
 	case fits:
 		s += " What is cut from it would not fit."
 	}

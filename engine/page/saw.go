@@ -265,6 +265,9 @@ func (b *builder) cutList(next int) node {
 		switch {
 		case done:
 			class, state, badge = "cut done", "made", icon(tick)
+			if is, wanted, _ := b.so.now.Came(b.Steps, c); is != wanted {
+				note = "came out " + b.t.Show(is)
+			}
 			act = do(doSelect, "ref", c.ID)
 			if c.ID == b.Selected {
 				class, act = "cut done chosen", do(doSelect, "ref", "")
