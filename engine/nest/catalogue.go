@@ -23,7 +23,7 @@ func (h *hunt) grow(d *draft) {
 			if len(s.pats) >= catalogue {
 				break
 			}
-			if p := h.sample(j); p != nil && p.cuts <= s.pats[0].cuts+2 {
+			if p := h.sample(j); p != nil && p.cuts <= s.pats[0].cuts+3 {
 				s.pats = addPattern(s.pats, p)
 			}
 		}

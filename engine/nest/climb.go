@@ -15,6 +15,7 @@ type climb struct {
 	at   int
 	on   bool
 	runs int // tries since it set off
+	long int // length at which the ring is cut back
 }
 
 // A goal is what a climb is after.
@@ -183,7 +184,7 @@ func (h *hunt) aim(c *climb, d *draft, lim limits) {
 	h.hold(&c.cur, &h.cand)
 	c.now = h.rate(c)
 	if c.ring == nil {
-		c.ring = make([]score, ringLen, ringMost)
+		c.ring, c.long = make([]score, ringLen, ringMost), 4*ringLen
 	}
 	for i := range c.ring {
 		c.ring[i] = c.now
@@ -203,13 +204,18 @@ func (h *hunt) emptiest() int32 {
 	return at
 }
 
-// freshen sets climb c off again if it has got nowhere for long, with a
-// longer ring: the longer the search, the more patient it is.
+// freshen sets climb c off again if it has got nowhere for long: with a ring
+// twice as long, up to a length that itself doubles each time it is reached.
 func (h *hunt) freshen(c *climb) {
 	if c.runs < min(patience, 20+5*h.pieces)*len(c.ring) {
 		return
 	}
-	c.ring = c.ring[:min(2*len(c.ring), ringMost)]
+	if len(c.ring) >= c.long {
+		c.long = min(2*max(c.long, 2*ringLen), ringMost)
+		c.ring = c.ring[:ringLen]
+	} else {
+		c.ring = c.ring[:2*len(c.ring)]
+	}
 	if c.goal == neater { // it never leaves its limits: it goes on from where it is
 		for i := range c.ring {
 			c.ring[i] = c.now
