@@ -8,6 +8,7 @@ import (
 	"net/http"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -264,16 +265,31 @@ func (b *visit) click(css string) {
 	b.do(chromedp.MouseClickXY(x, y))
 }
 
-// middle scrolls an element into sight and returns its middle.
+// middle scrolls an element into sight and returns its middle, once it has
+// stayed there for a moment: panels that are still being filled move it.
 func (b *visit) middle(script string) (x, y float64) {
 	b.t.Helper()
 	b.wait("an element", script)
-	at := ask[[]float64](b, fmt.Sprintf(`(() => {
-		const el = %s;
-		el.scrollIntoView({block: 'center', behavior: 'instant'});
-		const r = el.getBoundingClientRect();
-		return [r.left + r.width / 2, r.top + r.height / 2];
-	})()`, script))
+	measure := func() []float64 {
+		return ask[[]float64](b, fmt.Sprintf(`(() => {
+			const el = %s;
+			if (!el) return [-1, -1];
+			el.scrollIntoView({block: 'center', behavior: 'instant'});
+			const r = el.getBoundingClientRect();
+			return [r.left + r.width / 2, r.top + r.height / 2];
+		})()`, script))
+	}
+	at, still := measure(), 0
+	for range 50 {
+		time.Sleep(60 * time.Millisecond)
+		now := measure()
+		if still++; !slices.Equal(now, at) || now[0] < 0 {
+			still = 0
+		}
+		if at = now; still == 3 {
+			break
+		}
+	}
 	return at[0], at[1]
 }
 
