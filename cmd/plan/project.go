@@ -227,7 +227,7 @@ func printProject(w io.Writer, p *project.Project, r engine.Result) {
 		}
 		fmt.Fprintf(w, "  %3d  %-8s %-14s at %-10s %s, %s edge %s%s: %s\n", c.N, c.Verb, c.Piece.Name, plain(c.Set), c.Saw, c.Ride, "("+c.RideIs+")", same, makes(t, c))
 	}
-	fmt.Fprintf(w, "  The fence is moved %d times; sheet by sheet it would be %d.\n", r.Steps.Moves, r.Steps.Naive)
+	fmt.Fprintf(w, "  Fence and stops are moved %d times; sheet by sheet it would be %d.\n", r.Steps.Moves, r.Steps.Naive)
 
 	head("Weight")
 	for _, x := range r.Report.Weights {

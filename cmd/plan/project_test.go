@@ -30,7 +30,7 @@ func TestProject(t *testing.T) {
 		t.Fatalf("exit %d: %s", code, errOut)
 	}
 	// Words and numbers worked by hand: see the design's tests for the sums.
-	for _, want := range []string{"Jointer stand", "together                35 5/16", "Side, left                       19 × 20 25/32", "Proven", "At the store", "The fence is moved", "Your tools' manuals"} {
+	for _, want := range []string{"Jointer stand", "together                35 5/16", "Side, left                       19 × 20 25/32", "Proven", "At the store", "Fence and stops are moved", "Your tools' manuals"} {
 		if !strings.Contains(out, want) {
 			t.Errorf("the text does not hold %q", want)
 		}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"cartwright/engine/part"
+	"cartwright/engine/work"
 )
 
 // Print returns what goes into #print for "parts" (the cut list), "cards" (one
@@ -82,7 +83,9 @@ func (b *builder) printSaw(when string, picture func(int) item) node {
 			mark = span("square ticked", icon(tick))
 		}
 		over := capital(guide(c))
-		if c.Same {
+		if c.Same && c.Guide == work.Track {
+			over = "Same mark"
+		} else if c.Same {
 			over = "Same " + guide(c)
 		}
 		rows = append(rows, el("tr", el("td", mark), el("td", attr{"class", "pcs"}, text(strconv.Itoa(c.N))),
@@ -91,7 +94,7 @@ func (b *builder) printSaw(when string, picture func(int) item) node {
 	}
 	out := nodes{el("article", attr{"class", "page list"},
 		el("h1", text("Cuts at the saw, in order")),
-		el("p", attr{"class", "from"}, rich(tapeName(b.t)+". Kerf counted: "+b.t.Show(b.Job.Kerf)+" "+b.t.Unit()+".")),
+		el("p", attr{"class", "from"}, rich(tapeName(b.t)+". Kerf counted: "+b.t.Show(b.Job.Kerf)+" "+b.t.Unit()+". "+b.moves())),
 		el("table", attr{"class", "cutlist"},
 			el("thead", el("tr", el("td"), heads("cut", "what", "set", "at", "comes off"))), el("tbody", rows)),
 		b.foot("Cuts at the saw.", when))}

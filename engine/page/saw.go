@@ -31,7 +31,7 @@ func (b *builder) saw() screen {
 			el("h2", text(strconv.Itoa(made)+" of "+count(len(shop), "cut", "cuts")+" made"+b.earlier())), span("push"),
 			button("plain", do(doPrint, "to", "saw"), attr{"id", "print-saw"}, icon(printer), text("Print")),
 		},
-		list: b.cutList(next),
+		list: nodes{smallLine(b.moves()), b.cutList(next)},
 	}
 	if next < 0 {
 		s.block = div("alldone", el("h2", icon(tick), text("All "+strconv.Itoa(len(shop))+" cuts are made")),
@@ -140,11 +140,20 @@ func (b *builder) cutBlock(c work.Cut) node {
 		for _, n := range c.SameAs {
 			ns = append(ns, strconv.Itoa(n))
 		}
-		what = append(what, el("p", attr{"class", "same"}, text("Same "+guide(c)+" as "+listed(ns)+": "), el("b", text("leave it."))))
+		same, leave := "Same "+guide(c)+" as ", "leave it."
+		if c.Guide == work.Track {
+			same, leave = "Same mark as ", "measure with one stick."
+		}
+		what = append(what, el("p", attr{"class", "same"}, text(same+listed(ns)+": "), el("b", text(leave))))
 	} else if n := b.sharers(c); n > 0 {
-		s := "Leave it so for the next cut."
+		s := "Leave it so for the next "
+		if c.Guide == work.Track {
+			s = "Keep the measure for the next "
+		}
 		if n > 1 {
-			s = "Leave it so for the next " + inWords(n) + " cuts."
+			s += inWords(n) + " cuts."
+		} else {
+			s += "cut."
 		}
 		what = append(what, el("p", text(s)))
 	}
@@ -175,6 +184,26 @@ func (b *builder) ride(c work.Cut) string {
 		return "Measure from the " + is + ", " + end + ". Blade beyond the mark."
 	}
 	return capital(is) + ", " + end + ", on the fence."
+}
+
+// moves says how often a fence or stop is moved, and what the order saves.
+func (b *builder) moves() string {
+	if b.Steps.Moves == 0 {
+		return ""
+	}
+	s := "Fence and stops are moved " + count(b.Steps.Moves, "time", "times")
+	if n := b.Steps.Naive; n > b.Steps.Moves {
+		s += "; sheet by sheet it would be " + strconv.Itoa(n)
+	}
+	return s + "."
+}
+
+// smallLine is a small line, or nothing.
+func smallLine(s string) node {
+	if s == "" {
+		return nodes{}
+	}
+	return el("p", attr{"class", "small"}, text(s))
 }
 
 // sharers counts the cuts right after c that are made on its setting.

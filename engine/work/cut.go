@@ -161,9 +161,10 @@ type Steps struct {
 	// Ends are the pieces when all is done, sheet by sheet: parts, offcuts,
 	// waste. With the kerfs they fill the sheets.
 	Ends []End
-	// Moves is how often a fence or stop is moved in the order of Shop; Naive
-	// how often it would be, sheet by sheet. Settings is the least possible:
-	// the number of different ones.
+	// Moves is how often a fence or stop is moved in the order of Shop; a track
+	// is laid to marks and counts for none. Naive is how often it would be,
+	// sheet by sheet, with each cut at the saw that suits it best by itself.
+	// Settings is the least possible: the number of different ones.
 	Moves, Naive, Settings int
 	Findings               issue.List
 }

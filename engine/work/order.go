@@ -12,8 +12,12 @@ import (
 // moved at least once per class. A class of which every pass still to be made
 // is ready costs that one move and no more, so it may always be run at once;
 // among those the trade decides: break down, then rip, then crosscut, the big
-// ones first. Only if there is none does the order cost something, and the
-// choice is tried out to the end.
+// ones first. Only if there is none does the order cost something: then the
+// choices are tried out, branch by branch, as long as one can still be better.
+//
+// A move is a fence or a stop that is set to another distance. A track is laid
+// to marks at every cut, so it has no setting to keep and counts for none;
+// cuts at one mark still stand together where parts must match.
 
 // An orderer knows the passes and their classes.
 type orderer struct {
@@ -24,6 +28,7 @@ type orderer struct {
 	device  []int   // of each class
 	devices int
 	grouped []bool // the class brings matched parts to size
+	track   []bool // the class is laid to marks: it is no move
 }
 
 // A run is the state of the shop while an order is made.
@@ -59,6 +64,7 @@ func newOrderer(shop []pass) *orderer {
 				devices[p.use] = d
 			}
 			o.members, o.device, o.grouped = append(o.members, nil), append(o.device, d), append(o.grouped, false)
+			o.track = append(o.track, p.use.guide == Track)
 		}
 		o.class[i] = c
 		o.members[c] = append(o.members[c], i)
@@ -99,7 +105,9 @@ func (r *run) copy() *run {
 func (o *orderer) make(r *run, c int) {
 	d := o.device[c]
 	if r.set[d] != c {
-		r.moves++
+		if !o.track[c] {
+			r.moves++
+		}
 		if r.started[c] && o.grouped[c] {
 			r.splits++
 		}
@@ -150,10 +158,24 @@ func (o *orderer) closed(r *run, c int) bool {
 // free reports whether running c costs no move that could be saved.
 func (o *orderer) free(r *run, c int) bool {
 	now := r.set[o.device[c]]
-	if now == c {
+	switch {
+	case now == c:
 		return true
+	case o.track[c]:
+		return !o.grouped[c] || o.closed(r, c)
 	}
 	return (now < 0 || r.left[now] == 0) && o.closed(r, c)
+}
+
+// least is a lower bound of the moves still to come.
+func (o *orderer) least(r *run) int {
+	n := 0
+	for c, left := range r.left {
+		if left > 0 && !o.track[c] && r.set[o.device[c]] != c {
+			n++
+		}
+	}
+	return n
 }
 
 // A rank says which of the classes that could be run comes first: the smaller.
@@ -199,66 +221,74 @@ func (p *pass) phase() int {
 	return 2
 }
 
-// next chooses the class to run. deep tries costly choices out to the end.
-func (o *orderer) next(r *run, deep bool) int {
+// next lists the classes to choose from: one that is free, the best first by
+// trade, or else all that could be run, the least costly at first sight first.
+func (o *orderer) next(r *run) []int {
 	best := -1
 	var top rank
-	var costly []int
+	var costly, behind []int
+	var ranks []rank
 	for c := range o.members {
 		if r.open[c] == 0 {
 			continue
 		}
-		if !o.free(r, c) {
-			costly = append(costly, c)
+		k := o.rank(r, c)
+		if o.free(r, c) {
+			if best < 0 || k.before(top) {
+				best, top = c, k
+			}
 			continue
 		}
-		if k := o.rank(r, c); best < 0 || k.before(top) {
-			best, top = c, k
-		}
-	}
-	if best >= 0 {
-		return best
-	}
-	const tries = 16 // choices tried out; a plan for a cart seldom has more
-	worst := 0       // passes that running the best would leave behind
-	for _, c := range costly {
-		n := r.left[c] - r.open[c]
-		if now := r.set[o.device[c]]; now >= 0 {
+		n := r.left[c] - r.open[c] // passes that running it would leave behind
+		if now := r.set[o.device[c]]; now >= 0 && !o.track[c] {
 			n += r.left[now]
 		}
 		if o.grouped[c] && !o.closed(r, c) {
 			n += len(o.shop)
 		}
-		if k := o.rank(r, c); best < 0 || n < worst || n == worst && k.before(top) {
-			best, worst, top = c, n, k
+		at := len(costly)
+		costly, behind, ranks = append(costly, c), append(behind, n), append(ranks, k)
+		for ; at > 0 && (n < behind[at-1] || n == behind[at-1] && k.before(ranks[at-1])); at-- {
+			costly[at], behind[at], ranks[at] = costly[at-1], behind[at-1], ranks[at-1]
 		}
+		costly[at], behind[at], ranks[at] = c, n, k
 	}
-	if !deep || len(costly) == 1 {
-		return best
+	if best >= 0 {
+		return []int{best}
 	}
-	cost := func(c int) int {
-		s := r.copy()
-		o.make(s, c)
-		o.finish(s, false)
-		return s.moves + len(o.shop)*s.splits
-	}
-	least := cost(best)
-	for n, c := range costly {
-		if n == tries {
-			break
-		}
-		if k := cost(c); k < least {
-			best, least = c, k
-		}
-	}
-	return best
+	return costly
 }
 
-// finish runs what is left.
-func (o *orderer) finish(r *run, deep bool) {
+// cost of a run: moves, and matched parts on two settings, which weigh more
+// than all moves.
+func (o *orderer) cost(r *run) int { return r.moves + len(o.shop)*r.splits }
+
+// finish completes r and returns the best completion, or best if none is
+// better. Whatever budget is left, the first completion is always made.
+func (o *orderer) finish(r, best *run, budget *int) *run {
 	for len(r.order) < len(o.shop) {
-		o.make(r, o.next(r, deep))
+		all := o.next(r)
+		if len(all) == 1 {
+			o.make(r, all[0])
+			continue
+		}
+		for _, c := range all {
+			if best != nil && *budget <= 0 {
+				break
+			}
+			*budget--
+			s := r.copy()
+			o.make(s, c)
+			if best == nil || o.cost(s)+o.least(s) < o.cost(best) {
+				best = o.finish(s, best, budget)
+			}
+		}
+		return best
 	}
+	if best == nil || o.cost(r) < o.cost(best) {
+		return r
+	}
+	return best
 }
 
 // moves counts how often a fence or stop is moved in an order.
@@ -270,26 +300,35 @@ func (o *orderer) moves(order []int) int {
 	n := 0
 	for _, i := range order {
 		c := o.class[i]
-		if set[o.device[c]] != c {
-			set[o.device[c]] = c
+		if d := o.device[c]; !o.track[c] && set[d] != c {
+			set[d] = c
 			n++
 		}
 	}
 	return n
 }
 
-// best returns an order with few moves, its moves, and those of the order of
-// the trees.
-func (o *orderer) best() (order []int, moves, naive int) {
-	plain := make([]int, len(o.shop))
-	for i := range plain {
-		plain[i] = i
+// tries is how many choices are tried out for one order: 2 ms for a cart.
+const tries = 400
+
+// best returns an order with few moves, and its moves.
+func (o *orderer) best() (order []int, moves int) {
+	budget := tries
+	r := o.finish(o.start(), nil, &budget)
+	return r.order, r.moves
+}
+
+// plainMoves counts the moves of whoever works through the trees, sheet by
+// sheet, and takes each cut to the saw that suits it best by itself.
+func plainMoves(shop []pass) int {
+	alone := make([]pass, len(shop))
+	order := make([]int, len(shop))
+	for i, p := range shop {
+		order[i] = i
+		alone[i] = p
+		if len(p.opts) > 0 {
+			alone[i].use = p.opts[0]
+		}
 	}
-	naive = o.moves(plain)
-	r := o.start()
-	o.finish(r, true)
-	if r.moves > naive { // never seen; the order of the trees is always there
-		return plain, naive, naive
-	}
-	return r.order, r.moves, naive
+	return newOrderer(alone).moves(order)
 }

@@ -28,8 +28,9 @@ func Saw(job nest.Job, plan nest.Plan, lines []part.Line, saws []project.Saw, ta
 	}
 	b.choose(saws)
 	o := newOrderer(b.shop)
-	order, moves, naive := o.best()
-	b.steps.Moves, b.steps.Naive, b.steps.Settings = moves, naive, len(o.members)
+	order, moves := o.best()
+	b.steps.Moves, b.steps.Naive = moves, plainMoves(b.shop)
+	b.steps.Settings = o.least(o.start())
 	b.number(o, order)
 	b.trueEdges(saws)
 	smallParts(&b.steps.Findings, job, lines)
