@@ -27,6 +27,8 @@ type Result struct {
 	// Moving, set before [Finish]: a divider is being dragged, and no ways to
 	// mend what fails are looked for.
 	Moving bool `json:"-"`
+	// trips of the car, see [Saves]; 0 before [Finish].
+	trips int
 }
 
 // Design derives the cart and the job to be cut. Result.Plan is still empty.
@@ -52,6 +54,7 @@ func Finish(p *project.Project, r Result, plan nest.Plan) Result {
 	}
 	r.Bench = work.AtBench(p, r.Cart)
 	r.Report.Haul(p, r.Job, plan, r.Steps)
+	r.trips = check.Trips(r.Report.Findings)
 	r.Report.Building(p, r.Bench.Building.Steps)
 	all := append(issue.List(nil), r.Findings...)
 	all = append(all, nest.Short(r.Job, plan)...)

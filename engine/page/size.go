@@ -188,7 +188,7 @@ func (b *builder) bays() node {
 		var made *design.Bay
 		if i < len(b.Cart.Bays) {
 			made = &b.Cart.Bays[i]
-			h = hint{made.Clear.Size(0), "takes what is left"}
+			h = hint{made.Inside.Size(0), "takes what is left"}
 		}
 		if bay.Width != 0 {
 			h.note = ""

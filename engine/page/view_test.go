@@ -81,8 +81,8 @@ func small(place Place) View {
 		Parts:  []part.Part{{ID: "side-left", Name: "Side, left"}, {ID: "side-right", Name: "Side, right"}, {ID: "bottom", Name: "Bottom"}},
 		Joints: []part.Joint{{A: "side-left", B: "bottom"}, {A: "side-right", B: "bottom"}, {A: "bottom", B: "gone", Kind: part.Resting}},
 		Bays: []design.Bay{
-			{Name: "Drawer bay", Clear: geom.At(0, 0, 0, 16*in, 20*in, 23*in), Openings: []design.Opening{{Kind: "drawer", Cell: geom.At(0, 0, 0, 16*in, 20*in, 22*in), Drawer: 1}}},
-			{Clear: geom.At(17*in, 0, 0, 31*in/2, 20*in, 23*in), Openings: []design.Opening{{Kind: "open", Cell: geom.At(17*in, 0, 0, 31*in/2, 20*in, 23*in)}}},
+			{Name: "Drawer bay", Inside: geom.At(0, 0, 0, 16*in, 20*in, 23*in), Clear: geom.At(0, 0, 0, 16*in, 20*in, 23*in), Openings: []design.Opening{{Kind: "drawer", Cell: geom.At(0, 0, 0, 16*in, 20*in, 22*in), Drawer: 1}}},
+			{Inside: geom.At(17*in, 0, 0, 31*in/2, 20*in, 23*in), Clear: geom.At(17*in, 0, 0, 31*in/2, 20*in, 23*in), Openings: []design.Opening{{Kind: "open", Cell: geom.At(17*in, 0, 0, 31*in/2, 20*in, 23*in)}}},
 		},
 		Drawers: []design.Drawer{{Box: geom.At(0, 0, 0, 14*in+31*in/32, 20*in, 7*in), Slide: 20 * in}},
 		Chain:   []design.Link{{Name: "casters", Height: 6 * in, Path: "base.caster.mount"}, {Name: "sides", Height: 23*in + in/4}, {Name: "planer table", Height: 5*in + in/4, Path: "machine.table"}},

@@ -1,9 +1,11 @@
-package planner
+package engine
 
 import (
+	"os"
 	"testing"
 
 	"cartwright/engine/measure"
+	"cartwright/engine/project"
 )
 
 // A row is a stack of cells, sizes in sixteenths of an inch; what lies beside
@@ -62,6 +64,30 @@ func TestIndices(t *testing.T) {
 	}{{"bay/0", 1, true}, {"opening/0/1", 2, true}, {"bay/", 0, false}, {"bay", 0, false}, {"bay/-1", 0, false}, {"bay/x", 0, false}} {
 		if at, ok := indices(tt.ref); ok != tt.ok || ok && len(at) != tt.want {
 			t.Errorf("indices(%q) = %v, %v", tt.ref, at, ok)
+		}
+	}
+}
+
+// Behind a face frame a bay is wider than its opening: a handle moves by what it
+// is dragged, not by the stiles as well.
+func TestDivideFaceFrame(t *testing.T) {
+	text, err := os.ReadFile("../testdata/projects/low-assembly-cart.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := project.Open(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := Design(p).Cart
+	for _, by := range []measure.Length{0, measure.Inch / 4, -measure.Inch} {
+		q := p.Clone()
+		if !Divide(q, c, "bay/0", by) {
+			t.Fatal("it cannot be dragged")
+		}
+		d := Design(q).Cart
+		if got := d.Bays[0].Inside.Size(0) - c.Bays[0].Inside.Size(0); got != by {
+			t.Errorf("dragged by %v, the bay grows by %v", by, got)
 		}
 	}
 }
