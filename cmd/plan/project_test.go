@@ -54,7 +54,7 @@ func TestProject(t *testing.T) {
 	}
 	defer f.Close()
 	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil || len(rows) != 27 || strings.Join(rows[1], "|") != "A Side, left|19 in|20 25/32 in|23/32 in|1|length|birch-18" {
+	if err != nil || len(rows) != 33 || strings.Join(rows[1], "|") != "A Side, left|19 in|20 25/32 in|23/32 in|1|length|birch-18" {
 		t.Errorf("-csv: %v, %d rows, %q", err, len(rows), rows[1])
 	}
 	for _, name := range []string{"cart.svg", "sheet-1.svg", "sheet-3.svg"} {

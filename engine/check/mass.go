@@ -251,7 +251,11 @@ func Volume(p part.Part) float64 {
 	}
 	v := vol(p.Box)
 	for _, f := range p.Features {
-		v -= vol(f.Box.Intersect(p.Box))
+		cut := vol(f.Box.Intersect(p.Box))
+		if f.Kind == part.Mitre {
+			cut /= 2
+		}
+		v -= cut
 	}
 	return v
 }

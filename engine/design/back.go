@@ -82,20 +82,20 @@ func (b *builder) frameBack(foot measure.Length) measure.Length {
 	x := (b.width - wide) / 2
 	own := own(m, thick)
 	tall := given("as high as the sides", b.side)
-	stile := func(id part.ID, x measure.Length) part.ID {
-		return b.add(part.Part{ID: id, Name: "Back stile", Material: k.Frame, Length: b.side, Width: rail, Thick: thick,
+	stile := func(id part.ID, name string, x measure.Length) part.ID {
+		return b.add(part.Part{ID: id, Name: name, Material: k.Frame, Length: b.side, Width: rail, Thick: thick,
 			LengthAxis: geom.Z, WidthAxis: geom.X, Box: box(x, b.inside, foot, rail, thick, b.side),
 			Reasons: [3]part.Reason{tall, given("rail and stile width", rail), own}, Match: "back stiles"})
 	}
-	bar := func(id part.ID, z measure.Length) part.ID {
-		return b.add(part.Part{ID: id, Name: "Back rail", Material: k.Frame, Length: long.Result, Width: rail, Thick: thick,
+	bar := func(id part.ID, name string, z measure.Length) part.ID {
+		return b.add(part.Part{ID: id, Name: name, Material: k.Frame, Length: long.Result, Width: rail, Thick: thick,
 			LengthAxis: geom.X, WidthAxis: geom.Z, Box: box(x+rail, b.inside, z, long.Result, thick, rail),
 			Reasons: [3]part.Reason{long, given("rail and stile width", rail), own}, Match: "back rails"})
 	}
-	sl := stile("back-stile-left", x)
-	sr := stile("back-stile-right", x+rail+long.Result)
-	rt := bar("back-rail-top", b.z1-rail)
-	rb := bar("back-rail-bottom", foot)
+	sl := stile("back-stile-left", "Back stile, left", x)
+	sr := stile("back-stile-right", "Back stile, right", x+rail+long.Result)
+	rt := bar("back-rail-top", "Back rail, upper", b.z1-rail)
+	rb := bar("back-rail-bottom", "Back rail, lower", foot)
 	b.join(part.Butt, rt, sl, sr)
 	b.join(part.Butt, rb, sl, sr)
 	b.join(part.Faced, sl, "side-left")

@@ -29,7 +29,7 @@ func (b *builder) bays() {
 		inside := geom.Box{Min: geom.Pt{x, 0, b.z0}, Max: geom.Pt{b.xs[i+1], b.inside, b.zc}}
 		bay := Bay{Name: name, Inside: inside, Clear: inside}
 		if b.stileX != nil {
-			bay.Clear.Min[geom.X], bay.Clear.Max[geom.X] = b.stileX[i][1], b.stileX[i+1][0]
+			bay.Clear.Min[geom.X], bay.Clear.Max[geom.X] = max(x, b.stileX[i][1]), min(b.xs[i+1], b.stileX[i+1][0])
 			bay.Clear.Min[geom.Z], bay.Clear.Max[geom.Z] = max(b.z0, b.railBottom), min(b.zc, b.railTop)
 		}
 		bay.Width, bay.Height = bay.Clear.Size(geom.X), bay.Clear.Size(geom.Z)
@@ -109,6 +109,26 @@ func (s stack) front(i int) bool {
 // shelf reports whether a fixed shelf is the floor of cell i.
 func (s stack) shelf(i int) bool { return s.kinds[i] == "shelf" && i < len(s.kinds)-1 }
 
+// mid reports whether the face frame has rails between the openings.
+func (b *builder) mid() bool { return b.p.Cabinet.Face.Mid && b.stileX != nil }
+
+// between is the height of what stands in the face under cell i: a shelf, a rail
+// of the face frame, or both, flush above. A rail that overlay fronts hide on
+// both sides takes none.
+func (b *builder) between(s *stack, i int) measure.Length {
+	var h measure.Length
+	if i == len(s.kinds)-1 {
+		return 0
+	}
+	if s.shelf(i) {
+		h = b.ply
+	}
+	if b.mid() && !(b.overlay && s.front(i) && s.front(i+1)) {
+		h = max(h, b.rail)
+	}
+	return h
+}
+
 // openings stacks the cells of a bay from the top down: equal gaps round every
 // front, shelves under the cells that have one, shares of what is left.
 func (b *builder) openings(n int, bay *Bay, list []project.Opening) {
@@ -148,35 +168,58 @@ func (b *builder) openings(n int, bay *Bay, list []project.Opening) {
 		nth++
 		return g
 	}
+	below := make([]measure.Length, len(list))
+	floor, roof := make([]measure.Length, len(list)), make([]measure.Length, len(list))
 	for i, o := range list {
 		var above measure.Length
-		if i > 0 && s.shelf(i-1) {
-			z -= b.ply
-			b.shelf(n, i, bay, z)
+		roof[i] = bay.Clear.Max[geom.Z]
+		if high := b.between(&s, max(i-1, 0)); i > 0 && high > 0 {
+			if s.front(i - 1) {
+				below[i-1] = gapAt()
+			}
+			z -= below[i-1]
+			top := z
+			z -= high
+			if s.shelf(i - 1) {
+				b.shelf(n, i, bay, top-b.ply)
+			}
+			if b.mid() {
+				b.midRail(n, i, bay, top-b.rail)
+			}
+			floor[i-1], roof[i] = top, z
 			if s.front(i) {
 				above = gapAt()
 			}
 		} else if s.front(i) || s.front(i-1) {
 			above = gapAt()
+			if i > 0 {
+				below[i-1], floor[i-1] = above, bay.Clear.Min[geom.Z]
+				if low := z - above/2 - b.rail/2; b.mid() { // hidden behind the gap
+					left := min(roof[i-1]-low-b.rail, low-bay.Clear.Min[geom.Z])
+					if left < b.leastBox() {
+						b.f.Add(issue.Block, FrameWide, []string{"cabinet.face.rail", path + "." + itoa(i-1)}, b.openingName(bay, list[i-1], i-1), left, b.leastBox())
+					} else {
+						b.midRail(n, i, bay, low)
+						floor[i-1], roof[i] = low+b.rail, low
+					}
+				}
+			}
 		}
 		z -= above + s.heights[i]
 		cell := bay.Clear
 		cell.Min[geom.Z], cell.Max[geom.Z] = z, z+s.heights[i]
 		bay.Openings = append(bay.Openings, Opening{Name: b.openingName(bay, o, i), Kind: s.kinds[i], Cell: cell, Above: above})
 	}
-	var below measure.Length
-	if s.front(len(s.kinds) - 1) {
-		below = gapAt()
+	last := len(list) - 1
+	if s.front(last) {
+		below[last] = gapAt()
 	}
+	floor[last] = bay.Clear.Min[geom.Z]
 	for i := range bay.Openings {
 		op := &bay.Openings[i]
-		gapBelow := below
-		if i+1 < len(bay.Openings) {
-			gapBelow = bay.Openings[i+1].Above
-		}
 		switch op.Kind {
 		case "drawer":
-			b.drawer(n, i, bay, op, gapBelow)
+			b.drawer(n, i, bay, op, [2]measure.Length{floor[i], roof[i]}, below[i])
 		case "door":
 			b.doors(n, i, bay, op, list[i])
 		}
@@ -193,16 +236,14 @@ func (b *builder) heights(path string, bay *Bay, list []project.Opening, s *stac
 	var taken measure.Length
 	shares, lastOpen, lastShare := 0, -1, -1
 	for i, o := range list {
-		// The gap above cell i; with a shelf between, one on each side of it.
+		// The gap above cell i; with a shelf or rail between, one on each side of it.
 		switch {
-		case i > 0 && s.shelf(i-1):
-			s.gaps += bit(s.front(i))
+		case i > 0 && b.between(s, i-1) > 0:
+			s.gaps += bit(s.front(i-1)) + bit(s.front(i))
 		case s.front(i) || s.front(i-1):
 			s.gaps++
 		}
-		if s.shelf(i) {
-			taken += b.ply
-		}
+		taken += b.between(s, i)
 		if o.Height > 0 {
 			s.heights[i] = min(o.Height, mostSize)
 			if s.front(i) {
@@ -267,13 +308,18 @@ func (b *builder) shelf(n, i int, bay *Bay, z measure.Length) {
 	m, _ := b.p.Material(c.Material)
 	w := bay.Inside.Size(geom.X)
 	long := part.Sum(part.Term{Name: "clear width of the bay", Times: 1, Value: w}).RoundedBy(b.t.Floor)
-	deep := b.inside - b.lip
+	deep := b.deepInside()
+	at := box(bay.Inside.Min[geom.X], b.bare, z, long.Result, deep.Result, b.ply)
 	id := b.add(part.Part{ID: part.ID("bay" + itoa(n+1) + "/shelf" + itoa(i)), Name: "Shelf", Material: c.Material,
-		Length: long.Result, Width: deep, Thick: b.ply, LengthAxis: geom.X, WidthAxis: geom.Y,
-		Box:     box(bay.Inside.Min[geom.X], b.lip, z, long.Result, deep, b.ply),
-		Reasons: [3]part.Reason{long, given("as deep as the partitions", deep), own(m, b.ply)}, Front: "front edge"})
+		Length: long.Result, Width: deep.Result, Thick: b.ply, LengthAxis: geom.X, WidthAxis: geom.Y, Box: at,
+		Reasons: [3]part.Reason{long, deep, own(m, b.ply)}, Front: "front edge"})
 	b.join(part.Butt, id, b.ups[n], b.ups[n+1])
 	b.rest(id)
+	if b.edges() == "shelves" {
+		at.Min[geom.Y], at.Max[geom.Y] = 0, b.lip
+		b.strip("strip-"+id, "Face strip, shelf", id, geom.X, at, given("as long as the shelf", long.Result))
+		b.rest("strip-" + id)
+	}
 }
 
 // pinShelves spreads loose shelves over an opening. They lie on pins, 1/16 in or

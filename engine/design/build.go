@@ -35,6 +35,7 @@ func Build(p *project.Project) (Cart, issue.List) {
 		b.panelHoles()
 		b.base()
 		b.machine()
+		b.goodFaces()
 	}
 	b.lines()
 	b.screws()
@@ -62,6 +63,7 @@ type builder struct {
 	width  measure.Length   // outside of the case, as it comes out
 	side   measure.Length   // height of the sides
 	lip    measure.Length   // how far face strips stand before the ply
+	bare   measure.Length   // y of the edges that no strip covers: lip, or 0 where strips are on the uprights alone
 	inside measure.Length   // y of the back's front: where the inside ends
 	end    measure.Length   // y of the back of the case
 	z0, z1 measure.Length   // top of the bottom, underside of the worktop
@@ -70,11 +72,11 @@ type builder struct {
 	xs     []measure.Length // left faces of the uprights
 	ups    []part.ID        // the uprights, from left to right
 	backs  []part.ID
-	strip  []part.ID
 	frames []part.ID           // of the face frame
 	stileX [][2]measure.Length // where each stile begins and ends
-	// The rails of the face frame: lower edge of the upper, upper edge of the lower.
-	railTop, railBottom measure.Length
+	// The rails of the face frame: lower edge of the upper, upper edge of the
+	// lower, and their width.
+	railTop, railBottom, rail measure.Length
 
 	sideWhy             part.Reason
 	backKind, faceKind  string

@@ -21,6 +21,10 @@ func (b *builder) carcass() {
 	case "frame":
 		_, b.lip = b.material("cabinet.face.material", "the face frame", c.Face.Material, in*3/4, 19*mm)
 	}
+	b.bare = b.lip
+	if b.edges() == "uprights" {
+		b.bare = 0
+	}
 	b.backKind, b.backFrame, b.backSkin = b.backThick()
 
 	m, _ := b.p.Material(c.Material)
@@ -76,12 +80,13 @@ func (b *builder) carcass() {
 	if !b.under && b.behind() {
 		wide = part.Sum(part.Term{Name: "depth of the sides", Times: 1, Value: sides.Result})
 	}
-	wide = wide.RoundedBy(b.t.Floor)
+	wide.Terms = append(wide.Terms, part.Term{Name: "to the front of the strips", Times: 1, Value: b.lip - b.bare})
+	wide = part.Sum(trimmed(wide.Terms)...).RoundedBy(b.t.Floor)
 	bottom := b.add(part.Part{
 		ID: "bottom", Name: "Bottom", Material: c.Material,
 		Length: long.Result, Width: wide.Result, Thick: b.ply,
 		LengthAxis: geom.X, WidthAxis: geom.Y,
-		Box:     box(x, b.lip, foot, long.Result, wide.Result, b.ply),
+		Box:     box(x, b.bare, foot, long.Result, wide.Result, b.ply),
 		Reasons: [3]part.Reason{long, wide, own(m, b.ply)}, Front: "front edge",
 	})
 
@@ -132,7 +137,8 @@ func (b *builder) lays(m project.Material) {
 	clear := b.width - 2*b.ply
 	long := part.Sum(part.Term{Name: "between the sides", Times: 1, Value: clear}).RoundedBy(b.t.Floor)
 	x := b.ply + (clear-long.Result)/2
-	deep := b.inside - b.lip
+	full := b.deepInside()
+	deep := full.Result
 	lay := func(id part.ID, name string, y measure.Length, wide part.Reason) {
 		b.uppers = append(b.uppers, b.add(part.Part{ID: id, Name: name, Material: c.Material,
 			Length: long.Result, Width: wide.Result, Thick: b.ply, LengthAxis: geom.X, WidthAxis: geom.Y,
@@ -141,15 +147,21 @@ func (b *builder) lays(m project.Material) {
 	}
 	if b.upper == "stretchers" {
 		w := b.t.Floor(min(b.def(c.Stretcher, 4*in, 100*mm), deep/2-b.t.Least()))
-		lay("stretcher-front", "Stretcher", b.lip, given("width of a stretcher", w))
-		lay("stretcher-back", "Stretcher", b.inside-w, given("width of a stretcher", w))
+		lay("stretcher-front", "Stretcher, front", b.bare, given("width of a stretcher", w))
+		lay("stretcher-back", "Stretcher, back", b.inside-w, given("width of a stretcher", w))
 	} else {
-		lay("sub-top", "Sub-top", b.lip, given("as deep as the partitions", deep))
+		lay("sub-top", "Sub-top", b.bare, full)
 	}
 	for _, id := range b.uppers {
 		b.join(part.Butt, id, "side-left", "side-right")
 		b.join(part.Butt, id, b.ups[1:len(b.ups)-1]...)
 	}
+}
+
+// deepInside is the depth of what lies between the uprights.
+func (b *builder) deepInside() part.Reason {
+	return part.Sum(trimmed([]part.Term{{Name: "as deep as the partitions", Times: 1, Value: b.inside - b.lip},
+		{Name: "to the front of the strips", Times: 1, Value: b.lip - b.bare}})...)
 }
 
 // trimmed drops the terms that are nothing.

@@ -71,6 +71,11 @@ const (
 	// FrameWide: a face frame leaves no opening. Args: bay name (string), what
 	// is left of it (Length), the least (Length). Example: frame-wide.json
 	FrameWide issue.Code = "design.frame-wide"
+	// FrameProud: a face frame cannot stand so far past the sides, for its
+	// stiles would not cover their edges. Args: how far it should (Length),
+	// width of a stile (Length), how far it does (Length).
+	// Example: frame-proud.json
+	FrameProud issue.Code = "design.frame-proud"
 	// HoleOff: a hole does not lie in its panel. Args: hole name (string), panel
 	// (string), least distance from an edge (Length). Example: hole-off.json
 	HoleOff issue.Code = "design.hole-off"

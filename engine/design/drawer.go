@@ -21,8 +21,9 @@ type drawerBox struct {
 	groove           measure.Length // depth of the groove
 }
 
-// drawer places the box, front, slides and pull of one drawer.
-func (b *builder) drawer(n, i int, bay *Bay, op *Opening, gapBelow measure.Length) {
+// drawer places the box, front, slides and pull of one drawer. clear is
+// where the opening behind its front begins and ends, gapBelow the reveal under it.
+func (b *builder) drawer(n, i int, bay *Bay, op *Opening, clear [2]measure.Length, gapBelow measure.Length) {
 	d := &b.p.Drawers
 	path := "cabinet.bays." + itoa(n) + ".openings." + itoa(i)
 	s := b.span(n, bay)
@@ -57,9 +58,16 @@ func (b *builder) drawer(n, i int, bay *Bay, op *Opening, gapBelow measure.Lengt
 	}
 	terms := []part.Term{{Name: "height of the front", Times: 1, Value: high}, {Name: "below the box", Times: -1, Value: below}, {Name: "above the box", Times: -1, Value: above}}
 	boxZ := z + below
-	if lift := bay.Clear.Min[geom.Z] + below - boxZ; lift > 0 && z < bay.Clear.Min[geom.Z] {
-		terms = append(terms, part.Term{Name: "over the bottom's edge", Times: -1, Value: lift})
+	if lift := clear[0] + below - boxZ; lift > 0 && z < clear[0] {
+		name := "over the bottom's edge"
+		if clear[0] > bay.Clear.Min[geom.Z] {
+			name = "over the rail"
+		}
+		terms = append(terms, part.Term{Name: name, Times: -1, Value: lift})
 		boxZ += lift
+	}
+	if drop := z + high - above + below - clear[1]; drop > 0 && z+high > clear[1] {
+		terms = append(terms, part.Term{Name: "under the rail", Times: -1, Value: drop})
 	}
 	if runner > 0 {
 		terms = append(terms, part.Term{Name: "runner under the box", Times: -1, Value: runner})
@@ -210,8 +218,8 @@ func (b *builder) drawerBox(k drawerBox, material string, m project.Material, in
 		return b.add(p)
 	}
 	asSlide := given("as long as its slides", k.long)
-	sl := add("side-left", "Drawer side", k.long, geom.Y, box(k.x, k.y, k.z, k.thick, k.long, k.high), asSlide)
-	sr := add("side-right", "Drawer side", k.long, geom.Y, box(k.x+k.thick+k.inner, k.y, k.z, k.thick, k.long, k.high), asSlide)
+	sl := add("side-left", "Drawer side, left", k.long, geom.Y, box(k.x, k.y, k.z, k.thick, k.long, k.high), asSlide)
+	sr := add("side-right", "Drawer side, right", k.long, geom.Y, box(k.x+k.thick+k.inner, k.y, k.z, k.thick, k.long, k.high), asSlide)
 	bf := add("box-front", "Drawer box front", k.inner, geom.X, box(k.x+k.thick, k.y, k.z, k.inner, k.thick, k.high), inner)
 	bb := add("box-back", "Drawer box back", k.inner, geom.X, box(k.x+k.thick, k.y+k.long-k.thick, k.z, k.inner, k.thick, k.high), inner)
 	b.join(part.Butt, sl, bf, bb)

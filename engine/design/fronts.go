@@ -91,7 +91,7 @@ func (b *builder) doors(n, i int, bay *Bay, op *Opening, o project.Opening) {
 		}
 		num := len(b.cart.Doors) + 1
 		at := box(x, s.y, op.Cell.Min[geom.Z], wide.Result, s.thick, high)
-		b.add(part.Part{ID: part.ID("bay" + itoa(n+1) + "/door" + itoa(i+1) + "-" + itoa(int(k)+1)), Name: "Door", Material: b.p.Drawers.Front,
+		b.add(part.Part{ID: part.ID("bay" + itoa(n+1) + "/door" + itoa(i+1) + "-" + itoa(int(k)+1)), Name: "Door, hinged " + hinge, Material: b.p.Drawers.Front,
 			Length: high, Width: wide.Result, Thick: s.thick, LengthAxis: geom.Z, WidthAxis: geom.X, Box: at,
 			Reasons: [3]part.Reason{tall, wide, own(s.m, s.thick)}, Door: num, Front: "face"})
 		b.cart.Doors = append(b.cart.Doors, Door{Bay: n, Opening: i, Front: at, Hinge: hinge})

@@ -89,6 +89,12 @@ func random(r *rand.Rand, base *project.Project) *project.Project {
 	c.Back.Rail = on(between(30*mm, 90*mm))
 	c.Face.Kind = pick("bare", "strips", "frame")
 	c.Face.Stile, c.Face.Rail = on(between(20*mm, 60*mm)), on(between(20*mm, 60*mm))
+	c.Face.Mid = r.IntN(2) == 0
+	c.Face.Edges = pick("", "all", "uprights", "shelves")
+	c.Face.Corner = pick("", "butt", "mitre")
+	if r.IntN(2) == 0 {
+		c.Face.Proud = on(between(0, 8*mm))
+	}
 	p.Base.Kind = pick("", "casters", "feet")
 	p.Base.Foot = on(between(0, 150*mm))
 	if r.IntN(3) == 0 {

@@ -4,6 +4,8 @@ import (
 	"strconv"
 	"strings"
 
+	"cartwright/engine/design"
+	"cartwright/engine/draw"
 	"cartwright/engine/measure"
 	"cartwright/engine/nest"
 	"cartwright/engine/part"
@@ -217,6 +219,9 @@ func (b *builder) partSide(i int, from [][]string) node {
 	} else if l.Material != "" {
 		list = append(list, row("Material", text(l.Material)))
 	}
+	if face := b.goodFace(l); face != "" {
+		list = append(list, row("Good face", text(face)))
+	}
 	list = append(list, row("Grain", text([...]string{"along its length", "across its length", "any way"}[l.Grain])))
 	if len(from[i]) > 0 {
 		list = append(list, row("Rough piece", text(strings.Join(from[i], ", "))))
@@ -228,6 +233,26 @@ func (b *builder) partSide(i int, from [][]string) node {
 		list = append(list, row("Which", text(strings.Join(names, ", "))))
 	}
 	return nodes{el("h2", tag(or(l.Tag, part.Tag(i)), true), text(" "+l.Name)), el("dl", attr{"class", "data"}, list)}
+}
+
+// goodFace says which face of a line's parts shows, and which edge.
+func (b *builder) goodFace(l part.Line) string {
+	out := ""
+	for _, p := range b.Cart.Parts {
+		for _, id := range l.Parts {
+			if p.ID != id {
+				continue
+			}
+			s := draw.FaceName(design.Side{Axis: p.ThickAxis(), High: p.GoodHigh})
+			if p.Front == "front edge" {
+				s += ", the front edge shows"
+			}
+			if !strings.Contains(out, s) {
+				out += "; " + s
+			}
+		}
+	}
+	return strings.TrimPrefix(out, "; ")
 }
 
 // cutsOf names the shop cuts that bring a line's parts off.

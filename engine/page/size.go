@@ -370,15 +370,20 @@ func (b *builder) caseFields() node {
 			when(face == "frame", nodes{
 				b.material("cabinet.face.material", "Face frame", c.Face.Material),
 				b.length("cabinet.face.stile", "Stiles, width", c.Face.Stile, b.usual(in*3/2, 38*mm)),
-				b.length("cabinet.face.rail", "Rails, width", c.Face.Rail, b.usual(in*3/2, 38*mm))}),
+				b.length("cabinet.face.rail", "Rails, width", c.Face.Rail, b.usual(in*3/2, 38*mm)),
+				b.tickbox("cabinet.face.mid", "Rails between the openings too", c.Face.Mid),
+				b.length("cabinet.face.proud", "Frame past the sides by", c.Face.Proud, hint{note: "empty: flush"})}),
 			when(face == "strips", nodes{
 				b.material("cabinet.face.material", "Strips", c.Face.Material),
-				b.length("cabinet.face.thick", "Strips, thickness", c.Face.Thick, b.usual(in/4, 6*mm))}),
+				b.length("cabinet.face.thick", "Strips, thickness", c.Face.Thick, b.usual(in/4, 6*mm)),
+				b.choice("cabinet.face.edges", "Strips on", or(c.Face.Edges, "all"), option{"all", "all edges of the case"}, option{"uprights", "the uprights alone"}, option{"shelves", "all edges, fixed shelves too"}),
+				b.length("cabinet.face.proud", "Strips thicker than the ply by", c.Face.Proud, hint{note: "flushed after glue-up; empty: as thick as the board"})}),
 			b.choice("cabinet.upper", "The worktop lies on", or(c.Upper, "sides"), option{"sides", "the sides"}, option{"stretchers", "stretchers between them"}, option{"sub-top", "a sub-top between them"}),
 			when(c.Upper == "stretchers", b.length("cabinet.stretcher", "Stretchers, width", c.Stretcher, b.usual(4*in, 100*mm))),
 			b.whole("cabinet.top.layers", "Worktop layers", c.Top.Layers, "1", ""),
 			b.length("cabinet.top.overhang.back", "Worktop over the back by", c.Top.Overhang.Back, hint{}),
-			b.tickbox("cabinet.top.strips", "Solid strips round the worktop", c.Top.Strips)),
+			b.tickbox("cabinet.top.strips", "Solid strips round the worktop", c.Top.Strips),
+			when(c.Top.Strips && face == "strips", b.choice("cabinet.face.corner", "Corners of these strips", or(c.Face.Corner, "butt"), option{"butt", "butted"}, option{"mitre", "mitred"}))),
 		more("holes", "Holes for hose, cable and hands", b.panelHoles())}
 }
 

@@ -78,7 +78,7 @@ func small(place Place) View {
 			{Tag: "B", Name: "Bottom", Material: "ply", Length: 34 * in, Width: 21*in + 7*in/32, Thick: 182 * mm / 10, Count: 1, Parts: []part.ID{"bottom"}, Grain: part.AlongLength},
 			{Tag: "C", Name: "Push block", Material: "oak", Length: 10 * in, Width: 4 * in, Thick: 3 * in / 4, Count: 1, Grain: part.AnyWay},
 		},
-		Parts:  []part.Part{{ID: "side-left", Name: "Side, left"}, {ID: "side-right", Name: "Side, right"}, {ID: "bottom", Name: "Bottom"}},
+		Parts:  []part.Part{{ID: "side-left", Name: "Side, left", LengthAxis: 2, WidthAxis: 1, Front: "front edge"}, {ID: "side-right", Name: "Side, right", LengthAxis: 2, WidthAxis: 1, GoodHigh: true}, {ID: "bottom", Name: "Bottom", WidthAxis: 1, GoodHigh: true}},
 		Joints: []part.Joint{{A: "side-left", B: "bottom"}, {A: "side-right", B: "bottom"}, {A: "bottom", B: "gone", Kind: part.Resting}},
 		Bays: []design.Bay{
 			{Name: "Drawer bay", Inside: geom.At(0, 0, 0, 16*in, 20*in, 23*in), Clear: geom.At(0, 0, 0, 16*in, 20*in, 23*in), Openings: []design.Opening{{Kind: "drawer", Cell: geom.At(0, 0, 0, 16*in, 20*in, 22*in), Drawer: 1}}},

@@ -55,6 +55,8 @@ type Part struct {
 	Loose bool
 	// Front names the edge or face that shows: "front edge", "face", "".
 	Front string
+	// GoodHigh: the good face is the high one along ThickAxis, else the low one.
+	GoodHigh bool
 }
 
 // ThickAxis returns the cabinet axis of Thick.
@@ -67,6 +69,7 @@ const (
 	Groove FeatureKind = iota // along the grain or across it, from edge to edge
 	Hole                      // through, or to a depth
 	CutOut                    // a corner or an edge
+	Mitre                     // an end at 45°: half of the box
 )
 
 // A Feature is wood taken off a part: the part of Box that lies in it.

@@ -125,7 +125,17 @@ type Face struct {
 	Thick    measure.Length `json:"thick"`    // how far strips stand out; default 1/4 in, or 6 mm
 	Stile    measure.Length `json:"stile"`    // width of the stiles of a face frame; default 1 1/2 in, or 38 mm
 	Rail     measure.Length `json:"rail"`     // width of its rails; default 1 1/2 in, or 38 mm
-	Unknown  Unknown        `json:"-"`
+	Mid      bool           `json:"mid"`      // rails between the openings of a bay too
+	// Proud is how far a face frame stands past the sides; of strips, how much
+	// thicker than the ply edge they are when they are glued on. Default:
+	// flush, or the board as it is.
+	Proud measure.Length `json:"proud"`
+	// Edges are those that get strips: "all" (default: uprights, bottom and
+	// what lies under the worktop), "uprights", or "shelves": all and the
+	// fixed shelves.
+	Edges   string  `json:"edges"`
+	Corner  string  `json:"corner"` // of the strips round the worktop: "butt" (default) or "mitre"
+	Unknown Unknown `json:"-"`
 }
 
 // Top is the worktop.
