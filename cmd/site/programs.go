@@ -88,6 +88,10 @@ func buildPrograms(dir string, lenient bool) ([]program, error) {
 			log.Printf("%s.wasm keeps its tables for stack traces: %v", p.name, err)
 			p.data = data
 		}
+		if data, err = tighten(p.data); err != nil {
+			return nil, fmt.Errorf("%s.wasm: %w", p.name, err)
+		}
+		p.data = data
 		out = append(out, p)
 	}
 	return out, nil

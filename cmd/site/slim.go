@@ -94,7 +94,7 @@ func dataSegments(b []byte) ([]segment, error) {
 
 // signed reads a signed LEB128 number and its length, 0 if there is none.
 func signed(b []byte) (v, n int) {
-	for shift := 0; n < len(b) && shift < 63; shift += 7 {
+	for shift := 0; n < len(b) && shift < 70; shift += 7 {
 		c := b[n]
 		n++
 		v |= int(c&0x7f) << shift
