@@ -21,7 +21,7 @@ export function listen(act, ask) {
     tapped = now;
     act(action);
   };
-  const send = action => (action.do === 'mark' ? mark : act)(action);
+  const send = action => (action.do === 'mark' && !action.cut?.startsWith('buy/') ? mark : act)(action);
 
   // Fields.
   const commit = el => {

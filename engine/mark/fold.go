@@ -155,8 +155,8 @@ func factsOf(m Mark) facts {
 
 // A State is what stands after all entries of a journal.
 type State struct {
-	// Done are the marks that hold, in order; of several on one cut the
-	// first.
+	// Done are the marks that hold, in order, of cuts, steps and purchases; of
+	// several on one thing the first.
 	Done []Mark
 	// Plan is the digest of the plan in use, "" if none was accepted. Others
 	// are digests accepted without knowledge of it.
@@ -173,7 +173,6 @@ type State struct {
 	Sizes []Size
 
 	measured map[string]Mark
-	bought   map[string]bool
 	cuts     map[facts]int  // index in Done
 	users    map[spot][]int // marks on cuts of a piece, by piece
 }
@@ -193,14 +192,14 @@ type Size struct {
 // mark proves that the cut was made.
 func Fold(journal []Mark) State {
 	all := Merge(journal, nil)
-	s := State{measured: map[string]Mark{}, bought: map[string]bool{}, cuts: map[facts]int{}, users: map[spot][]int{}}
+	s := State{measured: map[string]Mark{}, cuts: map[facts]int{}, users: map[spot][]int{}}
 
 	void := make([]bool, len(all))
 	byRef := map[Ref][]int{}
 	byFacts := map[facts][]int{}
 	for i, m := range all {
 		byRef[m.Ref()] = append(byRef[m.Ref()], i)
-		if m.Kind == Done {
+		if m.Kind == Done || m.Kind == Bought {
 			byFacts[factsOf(m)] = append(byFacts[factsOf(m)], i)
 		}
 	}
@@ -214,7 +213,7 @@ func Fold(journal []Mark) State {
 				continue
 			}
 			void[t] = true
-			if all[t].Kind != Done {
+			if all[t].Kind != Done && all[t].Kind != Bought {
 				continue
 			}
 			for _, twin := range byFacts[factsOf(all[t])] {
@@ -256,7 +255,7 @@ func Fold(journal []Mark) State {
 			continue
 		}
 		switch m.Kind {
-		case Done:
+		case Done, Bought:
 			if _, ok := s.cuts[factsOf(m)]; ok {
 				break
 			}
@@ -287,8 +286,6 @@ func Fold(journal []Mark) State {
 			} else {
 				s.Sizes[i].L = m.Value
 			}
-		case Bought:
-			s.bought[m.On] = true
 		}
 	}
 	s.Plan, s.Others = heads(accepted)
@@ -348,7 +345,10 @@ func (s State) Value(on string) (measure.Length, bool) {
 }
 
 // Bought reports whether on was ticked as bought.
-func (s State) Bought(on string) bool { return s.bought[on] }
+func (s State) Bought(on string) bool {
+	m, ok := s.Step(on)
+	return ok && m.Kind == Bought
+}
 
 // Uses returns the marks that stand in the way of undoing m: cuts made on
 // pieces that came of it. m may be undone if there are none.

@@ -14,7 +14,8 @@ const (
 	// Measured: On turned out to be Value. With Piece and Axis, that piece of
 	// the plan came out at Value along the axis.
 	Measured Kind = "measured"
-	Bought   Kind = "bought" // On was bought
+	// Bought: so many of On were bought: "buy/ply-18/2".
+	Bought Kind = "bought"
 )
 
 // A Mark is one entry of the journal. A mark on a cut records facts, not a

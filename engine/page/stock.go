@@ -84,7 +84,7 @@ func (b *builder) stock() node {
 		path := "stock.hardware." + strconv.Itoa(i)
 		hardware = append(hardware, b.entry("stock.hardware", i, or(x.Name, x.ID, "Thing "+strconv.Itoa(i+1)),
 			b.name(path+".name", "Name", x.Name, ""),
-			b.name(path+".id", "Short name: slides, caster, pull, …", x.ID, ""),
+			b.name(path+".id", "Short name: slides, caster, pull, edging, abrasive, finish, …", x.ID, ""),
 			b.price(path+".price", "Price", x.Price, "of a pack"),
 			b.whole(path+".pack", "In a pack", x.Pack, "1", ""),
 			b.whole(path+".home", "At home already", x.AtHome, "0", ""),

@@ -19,7 +19,7 @@ func (b *builder) store() screen {
 	}
 	s := screen{
 		title:    nodes{el("h2", text("To buy")), span("push"), b.accept()},
-		list:     nodes{b.shopping(), b.quality()},
+		list:     nodes{b.shopping(), b.saved(), b.quality()},
 		findings: b.findingsPanel(3),
 	}
 	sheets := b.storeSheets()
@@ -82,7 +82,7 @@ func (b *builder) accept() node {
 
 func (b *builder) shopping() node {
 	rows := nodes{}
-	for _, r := range b.Buy.Rows {
+	for i, r := range b.Buy.Rows {
 		total := item(text(b.money(r.Total)))
 		if r.NoPrice {
 			total = span("small", text("no price"))
@@ -101,17 +101,20 @@ func (b *builder) shopping() node {
 				total = text("")
 			}
 		}
-		rows = append(rows, el("tr",
+		if k := b.part(r); k > 0 {
+			note = strconv.Itoa(k) + " bought, " + strconv.Itoa(r.Count-k) + " more to buy; " + note
+		}
+		rows = append(rows, el("tr", el("td", b.tickOff(i, r)),
 			el("td", attr{"class", "pcs"}, pcs),
 			el("th", attr{"scope", "row"}, span("", rich(r.Name)), when(note != "", el("small", rich(note)))),
 			el("td", attr{"class", "money"}, total)))
 	}
 	if b.Buy.StoreCut != 0 {
-		rows = append(rows, el("tr", el("td"), el("th", attr{"scope", "row"}, text("Store cuts"), el("small", text(count(b.Plan.StoreCuts, "cut", "cuts")))),
+		rows = append(rows, el("tr", el("td"), el("td"), el("th", attr{"scope", "row"}, text("Store cuts"), el("small", text(count(b.Plan.StoreCuts, "cut", "cuts")))),
 			el("td", attr{"class", "money"}, text(b.money(b.Buy.StoreCut)))))
 	}
 	if b.Buy.Delivery != 0 {
-		rows = append(rows, el("tr", el("td"), el("th", attr{"scope", "row"}, text("Delivery")), el("td", attr{"class", "money"}, text(b.money(b.Buy.Delivery)))))
+		rows = append(rows, el("tr", el("td"), el("td"), el("th", attr{"scope", "row"}, text("Delivery")), el("td", attr{"class", "money"}, text(b.money(b.Buy.Delivery)))))
 	}
 	total := "Together"
 	if b.Buy.Unpriced > 0 {
@@ -119,7 +122,7 @@ func (b *builder) shopping() node {
 	}
 	return el("table", attr{"class", "buy"}, attr{"aria-label", "To buy"},
 		el("tbody", rows),
-		el("tfoot", el("tr", el("td"), el("th", attr{"scope", "row"}, text(total)), el("td", attr{"class", "money"}, text(b.money(b.Buy.Total))))))
+		el("tfoot", el("tr", el("td"), el("td"), el("th", attr{"scope", "row"}, text(total)), el("td", attr{"class", "money"}, text(b.money(b.Buy.Total))))))
 }
 
 // quality says how good the plan is, and lets the search go on or end.

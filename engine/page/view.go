@@ -36,8 +36,10 @@ type View struct {
 	Steps   work.Steps
 	Buy     work.Shopping
 	State   mark.State
-	Report  check.Report
-	Bench   work.Bench
+	// Saving is what whole sheets would cost, worked out at Store.
+	Saving work.Saving
+	Report check.Report
+	Bench  work.Bench
 	// Findings of all stages, sorted.
 	Findings issue.List
 	// Held: the plan is accepted or marked on; Digest names it. Stale: the

@@ -1,6 +1,10 @@
 package work
 
-import "cartwright/engine/measure"
+import (
+	"strconv"
+
+	"cartwright/engine/measure"
+)
 
 // A Buy is a row of the shopping list.
 type Buy struct {
@@ -15,6 +19,13 @@ type Buy struct {
 	// NoPrice reports that the project names no price for it.
 	NoPrice bool
 }
+
+// BuyPrefix begins the names that purchases have in the journal.
+const BuyPrefix = "buy/"
+
+// Bought is the name of the purchase of r in the journal: so many of it, so
+// that a tick does not hold for more than was bought.
+func (r Buy) Bought(n int) string { return BuyPrefix + r.ID + "/" + strconv.Itoa(n) }
 
 // A Shopping list, with what store cuts and delivery cost.
 type Shopping struct {

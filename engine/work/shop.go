@@ -3,6 +3,7 @@ package work
 import (
 	"cmp"
 	"strconv"
+	"strings"
 
 	"cartwright/engine/design"
 	"cartwright/engine/measure"
@@ -47,20 +48,26 @@ func Shop(p *project.Project, c design.Cart, job nest.Job, plan nest.Plan) Shopp
 		}
 		s.Rows = append(s.Rows, row)
 	}
-	for _, h := range c.Hardware {
+	home := map[string]int{} // of a thing that comes in several sizes, what is not used up
+	for _, h := range supplies(p, c) {
 		row := Buy{ID: h.ID, Name: h.Name, Count: h.Count, Why: h.Why, NoPrice: true}
+		base, _, _ := strings.Cut(h.ID, "/")
 		for _, k := range p.Stock.Hardware {
-			if k.ID != h.ID {
+			if k.ID != base {
 				continue
 			}
+			if _, ok := home[base]; !ok {
+				home[base] = k.AtHome
+			}
 			pack := max(k.Pack, 1)
-			row.Home = min(k.AtHome, h.Count)
+			row.Home = min(home[base], h.Count)
+			home[base] -= row.Home
 			need := h.Count - row.Home
 			row.Count = (need + pack - 1) / pack
 			if pack > 1 {
 				row.Why = strconv.Itoa(h.Count) + " needed, " + strconv.Itoa(pack) + " in a pack: " + h.Why
 			}
-			if h.ID != "slides" { // slides say their length
+			if h.ID != "slides" && !sized(h.ID) { // those say their length
 				row.Name = cmp.Or(k.Name, h.Name)
 			}
 			row.Price, row.Total = k.Price, measure.Money(row.Count)*k.Price
@@ -83,6 +90,12 @@ func Shop(p *project.Project, c design.Cart, job nest.Job, plan nest.Plan) Shopp
 		}
 	}
 	return s
+}
+
+// sized reports whether a thing is counted by its size, which the project's
+// name for it does not know.
+func sized(id string) bool {
+	return strings.HasPrefix(id, "pocket-screw") || strings.HasPrefix(id, "wood-screw") || strings.HasPrefix(id, "front-screw") || strings.HasPrefix(id, "pin")
 }
 
 // storeCuts counts the passes of the store's saw in a tree.

@@ -280,9 +280,10 @@ func listed(words []string) string {
 	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
 }
 
-// atBench reports whether id names a step of building or a row of holes.
+// atBench reports whether id names a step of building, a row of holes, or a row
+// of the buying list.
 func atBench(id string) bool {
-	return strings.HasPrefix(id, "build/") || strings.HasPrefix(id, "drill/")
+	return strings.HasPrefix(id, work.BuyPrefix) || strings.HasPrefix(id, "build/") || strings.HasPrefix(id, "drill/")
 }
 
 // markStep notes that a step at the bench is done. Its name stays when the
@@ -309,6 +310,10 @@ func (p *Planner) noteStep(id string, off bool) {
 	case off && ok:
 		p.write(func(s mark.Stamp) mark.Mark { return s.Undo(m) })
 	case !off && !ok:
-		p.write(func(s mark.Stamp) mark.Mark { return s.Entry(mark.Done, id) })
+		kind := mark.Done
+		if strings.HasPrefix(id, work.BuyPrefix) {
+			kind = mark.Bought
+		}
+		p.write(func(s mark.Stamp) mark.Mark { return s.Entry(kind, id) })
 	}
 }

@@ -7,8 +7,10 @@ package planner
 import (
 	"fmt"
 
+	"cartwright/engine/nest"
 	"cartwright/engine/page"
 	"cartwright/engine/project"
+	"cartwright/engine/work"
 )
 
 // A Config is what a planner must know of where it runs.
@@ -137,9 +139,12 @@ type Planner struct {
 	awake      string
 	say        string // for the live region, until the next action
 
-	out  result
-	held *held
-	hunt hunt
+	out result
+	// whole is what whole sheets would cost for wholeJob.
+	whole    *work.Saving
+	wholeJob nest.Job
+	held     *held
+	hunt     hunt
 
 	shown map[string]string // panels as last sent
 	flags []page.Flag

@@ -8,6 +8,7 @@ import (
 	"cartwright/engine/project"
 	"cartwright/engine/scene"
 	"cartwright/engine/svg"
+	"cartwright/engine/work"
 )
 
 // view is what the screen shows.
@@ -42,12 +43,28 @@ func (p *Planner) view() page.View {
 		Projects:   p.projects,
 		Awake:      p.awake,
 	}
+	if p.place == page.Store {
+		v.Saving = p.saving()
+	}
 	if p.held != nil {
 		v.Digest = p.held.digest
 		v.Differ = p.out.differ
 		v.Stale = v.Differ > 0
 	}
 	return v
+}
+
+// saving is what whole sheets would cost for the job on the screen, worked out
+// once for each. Nothing is compared once pieces of an earlier plan are used.
+func (p *Planner) saving() work.Saving {
+	if p.held != nil && len(p.held.Spent) > 0 {
+		return work.Saving{}
+	}
+	if p.whole == nil || !sameJob(p.wholeJob, p.out.Job) {
+		s := work.Saved(p.doc, p.out.Job)
+		p.whole, p.wholeJob = &s, p.out.Job
+	}
+	return *p.whole
 }
 
 // before notes how things stand, so that what moves can be lit: the strip, and
