@@ -47,11 +47,7 @@ func Finish(p *project.Project, r Result, plan nest.Plan) Result {
 	r.Plan = plan
 	r.Steps = work.Saw(r.Job, plan, r.Cart.Lines, p.Shop.Saws, r.Cart.Tape)
 	r.Buy = work.Shop(p, r.Cart, r.Job, plan)
-	if r.Moving {
-		r.Report = check.Quick(p, r.Cart)
-	} else {
-		r.Report = check.Run(p, r.Cart)
-	}
+	r.Report = check.After(p, r.Cart, r.Steps, r.Moving)
 	r.Bench = work.AtBench(p, r.Cart)
 	r.Report.Haul(p, r.Job, plan, r.Steps)
 	r.trips = check.Trips(r.Report.Findings)

@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"cartwright/engine"
+	"cartwright/engine/check"
 	"cartwright/engine/draw"
 	"cartwright/engine/issue"
 	"cartwright/engine/measure"
@@ -242,8 +243,15 @@ func printProject(w io.Writer, p *project.Project, r engine.Result) {
 	head("Checks")
 	for _, s := range r.Report.Sums {
 		fmt.Fprintf(w, "  %s: %s\n", page.Plain(s.Title), page.Plain(s.Verdict))
-		for _, row := range s.Rows {
-			fmt.Fprintf(w, "      %-44s %14s  %s\n", page.Plain(row.Cause), page.Plain(row.Result), page.Plain(row.Factors))
+		sum := func(indent string, rows []check.SumRow) {
+			for _, row := range rows {
+				fmt.Fprintf(w, "%s%-44s %14s  %s\n", indent, page.Plain(row.Cause), page.Plain(row.Result), page.Plain(row.Factors))
+			}
+		}
+		sum("      ", s.Rows)
+		for _, x := range s.Subs {
+			fmt.Fprintf(w, "      %s: %s\n", page.Plain(x.Title), page.Plain(x.Result))
+			sum("          ", x.Rows)
 		}
 		for _, m := range s.Mends {
 			fmt.Fprintf(w, "      to mend it: %s: %s\n", page.Plain(m.Text), page.Plain(m.Result))

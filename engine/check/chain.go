@@ -27,8 +27,15 @@ type Chain struct {
 	Name             string
 	Gap, Least, Most float64
 	Terms            []Term
+	Known            []Known // what is in Gap for a known reason
 	Path             string
 	drawer           bool
+}
+
+// Known is what rounding a size to the tape did to a gap, in metres.
+type Known struct {
+	Name string
+	Off  float64
 }
 
 // factors adds up the terms of each source, in the order they first stand.

@@ -153,13 +153,21 @@ func TestJournal(t *testing.T) {
 	put(func(s mark.Stamp) mark.Mark { return s.Undo(x) })
 	y := size(a, "x", 48*in+in/8)
 	put(func(s mark.Stamp) mark.Mark { return s.Undo(y) })
-	size(whole, "y", 24*in)
+	put(func(s mark.Stamp) mark.Mark { // measured, and right
+		m := s.Measure("plan", whole, "y", 24*in)
+		m.Saw = "table saw"
+		return m
+	})
 	put(func(s mark.Stamp) mark.Mark {
 		m := s.Entry(mark.Done, "cut/0/r")
 		m.Plan, m.Piece, m.Axis, m.At, m.Pieces = "plan", &whole, "y", 10*in, []mark.Piece{a, b}
 		return m
 	})
-	offs, kerfs := offsets(j)
+	got := offsets(j, "table saw")
+	if len(got) != 1 || got[0].saw != "table saw" {
+		t.Fatalf("%+v", got)
+	}
+	offs, kerfs := got[0].offs, got[0].kerfs
 	want := []float64{(in / 64).Metres(), (in / 128).Metres(), 0}
 	if len(offs) != 3 {
 		t.Fatalf("offsets %v", offs)
@@ -178,8 +186,8 @@ func TestJournal(t *testing.T) {
 // gap, and name the corrected setting.
 func TestLearnedSawCounts(t *testing.T) {
 	r := checked(samples(t)["offset"])
-	if r.Saw.Pieces != 7 || !r.Saw.sure() || math.Abs(r.Saw.Mean-471.4e-6) > 1e-6 {
-		t.Errorf("%+v", r.Saw)
+	if len(r.Saws) != 1 || r.Saws[0].Pieces != 7 || !r.Saws[0].sure() || math.Abs(r.Saws[0].Mean-471.4e-6) > 1e-6 {
+		t.Errorf("%+v", r.Saws)
 	}
 	without := checked(samples(t)["jointer-stand"])
 	if r.Odds.Drawers >= without.Odds.Drawers {

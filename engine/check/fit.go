@@ -2,10 +2,8 @@ package check
 
 import (
 	"strconv"
-	"strings"
 
 	"cartwright/engine/geom"
-	"cartwright/engine/issue"
 	"cartwright/engine/measure"
 	"cartwright/engine/part"
 )
@@ -18,9 +16,9 @@ const noLimit = 1e3
 
 // with says how the chains are built: as the project stands, or with a change.
 type with struct {
-	measured bool    // every sheet's thickness measured with a caliper
-	after    bool    // boxes and fronts cut once the case stands
-	accuracy float64 // of cuts, in metres; 0: the user's
+	measured bool // every sheet's thickness measured with a caliper
+	after    bool // boxes and fronts cut once the case stands
+	closer   bool // every cut twice as closely
 }
 
 // A chainer builds the chains of a cart over shared sources.
@@ -30,7 +28,7 @@ type chainer struct {
 	src    []Source
 	at     map[string]int
 	half   float64 // of the accuracy of a cut
-	mean   float64 // learned offset of cuts
+	store  float64 // what a store cut can be off by beyond the trim
 	chains []Chain
 }
 
@@ -65,9 +63,64 @@ func (k *chainer) thick(id string) int {
 	return k.source("thickness of "+or(m.Name, id), tol, 0)
 }
 
-// cut adds a cut of one setting and its own scatter: half of the accuracy each.
-func (k *chainer) cut(c *Chain, times float64, setting, own string) {
-	c.Terms = append(c.Terms, Term{k.source("setting of "+setting, k.half, k.mean), times}, Term{k.source("cut of "+own, k.half, 0), times})
+// cut adds the cut that brings a part to its size along an axis. What is known
+// of the saw that makes it counts: its offset, shared by all it cuts, and its
+// scatter. Of a saw that nobody measured half of the accuracy is the setting,
+// shared by all parts cut on it, half the cut's own. What rounding to the tape
+// did is known, and in the planned gap; it is kept to be shown.
+func (k *chainer) cut(c *Chain, times float64, setting, own string, id part.ID, along geom.Axis) {
+	var l Learned
+	if q, ok := k.part(id); ok {
+		size, reason := q.Length, q.Reasons[0]
+		if q.LengthAxis != along {
+			size, reason = q.Width, q.Reasons[1]
+		}
+		c.Known = append(c.Known, Known{setting, times * reason.Off.Metres()})
+		for i, line := range k.c.Lines {
+			for _, x := range line.Parts {
+				if x == id {
+					l = k.of(k.sawOf(i, size))
+				}
+			}
+		}
+	} else {
+		l = k.of("")
+	}
+	put := func(name string, tol, mean float64) {
+		c.Terms = append(c.Terms, Term{k.source(name, tol, mean), times})
+	}
+	if l.Pieces >= 5 && l.Scatter > 0 {
+		mean, scatter := 0.0, 3*l.Scatter
+		if l.sure() {
+			mean = l.Mean
+		}
+		if k.closer {
+			scatter /= 2
+		}
+		put("offset of "+or(l.Saw, "your saw"), 1.5*l.MeanError, mean)
+		put("cut of "+own, scatter, 0)
+	} else {
+		put("setting of "+setting, k.half, 0)
+		put("cut of "+own, k.half, 0)
+	}
+	if k.store > 0 {
+		put("store cut beyond its trim, "+own, k.store, 0)
+	}
+}
+
+// of is what is known of a saw; of one that is not known, what all pieces say.
+func (r *run) of(saw string) Learned {
+	for _, l := range r.Saws {
+		if l.Saw == saw && saw != "" {
+			return l
+		}
+	}
+	for _, l := range r.Saws {
+		if l.Saw != "" && saw != "" {
+			return Learned{} // pieces of other saws tell nothing
+		}
+	}
+	return r.pool
 }
 
 // opening adds what the clear width of a bay comes of.
@@ -90,7 +143,7 @@ func (k *chainer) opening(c *Chain, i int) {
 	}
 	// It takes what the case leaves: every upright's thickness counts, and the
 	// other bays as they were laid out.
-	k.cut(c, 1, "the bottom's length", "the bottom")
+	k.cut(c, 1, "the bottom's length", "the bottom", "bottom", geom.X)
 	t := k.thick(p.Cabinet.Material)
 	uprights := len(k.c.Bays) + 1
 	if p.Cabinet.Bottom == "between" {
@@ -122,7 +175,7 @@ func (k *chainer) build() {
 		ch := Chain{Name: name + " on its slides", Gap: 2 * (d.Side.Metres() - slide), Least: least, Most: most, Path: "drawers.allowance", drawer: true}
 		k.opening(&ch, d.Bay)
 		// Front and back of a box are cut together at one stop.
-		k.cut(&ch, -1, "box fronts of "+k.t.Text(d.Inside.Size(geom.X)), "the box of drawer "+strconv.Itoa(i+1))
+		k.cut(&ch, -1, "box fronts of "+k.t.Text(d.Inside.Size(geom.X)), "the box of drawer "+strconv.Itoa(i+1), k.drawerPart(i, "box-front"), geom.X)
 		ch.Terms = append(ch.Terms, Term{box, -1}, Term{box, -1})
 		k.add(ch)
 	}
@@ -150,9 +203,10 @@ func (k *chainer) fronts() {
 		gap := (d.GapLeft + d.GapRight).Metres()
 		ch := Chain{Name: "front of " + k.drawerName(i) + ", sideways", Gap: gap, Least: inch / 32, Most: 2*gap + inch/32, Path: "drawers.gap"}
 		k.opening(&ch, d.Bay)
-		k.cut(&ch, -1, "fronts of "+k.t.Text(d.Front.Size(geom.X)), "the front of drawer "+strconv.Itoa(i+1))
+		k.cut(&ch, -1, "fronts of "+k.t.Text(d.Front.Size(geom.X)), "the front of drawer "+strconv.Itoa(i+1), k.drawerPart(i, "front"), geom.X)
 		k.add(ch)
 	}
+	k.doors()
 	for j, b := range c.Bays {
 		ch := Chain{Name: "fronts of " + b.Name + ", up", Path: "drawers.gap"}
 		n := 0
@@ -164,14 +218,14 @@ func (k *chainer) fronts() {
 			n++
 			ch.Gap += d.GapAbove.Metres()
 			last = d.GapBelow
-			k.cut(&ch, -1, "fronts "+k.t.Text(d.Front.Size(geom.Z))+" high", "the height of front "+strconv.Itoa(i+1))
+			k.cut(&ch, -1, "fronts "+k.t.Text(d.Front.Size(geom.Z))+" high", "the height of front "+strconv.Itoa(i+1), k.drawerPart(i, "front"), geom.Z)
 		}
 		if n == 0 || n != len(b.Openings) {
 			continue // an open cell takes what is left
 		}
 		ch.Gap += last.Metres()
 		ch.Least, ch.Most = float64(n+1)*inch/64, 2*ch.Gap+inch/32
-		k.cut(&ch, 1, "the sides' height", "a side")
+		k.cut(&ch, 1, "the sides' height", "a side", "side-left", geom.Z)
 		if u := k.p.Cabinet.Upper; u != "" && u != "sides" {
 			ch.Terms = append(ch.Terms, Term{k.thick(k.p.Cabinet.Material), -1})
 		}
@@ -180,6 +234,41 @@ func (k *chainer) fronts() {
 		}
 		k.add(ch)
 	}
+}
+
+// doors adds the gaps beside the doors of each opening: what its bay leaves,
+// less the leaves.
+func (k *chainer) doors() {
+	c := k.c
+	for i := 0; i < len(c.Doors); {
+		d := c.Doors[i]
+		ch := Chain{Name: "doors of " + c.Bays[d.Bay].Openings[d.Opening].Name + ", sideways", Gap: c.Bays[d.Bay].Width.Metres(), Path: "drawers.gap"}
+		k.opening(&ch, d.Bay)
+		n := 0
+		for ; i < len(c.Doors) && c.Doors[i].Bay == d.Bay && c.Doors[i].Opening == d.Opening; i++ {
+			n++
+			wide := c.Doors[i].Front.Size(geom.X)
+			ch.Gap -= wide.Metres()
+			k.cut(&ch, -1, "doors of "+k.t.Text(wide), "door "+strconv.Itoa(i+1), k.doorPart(i), geom.X)
+		}
+		ch.Least, ch.Most = float64(n+1)*inch/64, 2*ch.Gap+inch/32
+		k.add(ch)
+	}
+}
+
+func (k *chainer) doorPart(i int) part.ID {
+	for _, q := range k.c.Parts {
+		if q.Door == i+1 {
+			return q.ID
+		}
+	}
+	return ""
+}
+
+// drawerPart is the ID of a part of a drawer, from 0.
+func (r *run) drawerPart(i int, what string) part.ID {
+	d := r.c.Drawers[i]
+	return part.ID("bay" + strconv.Itoa(d.Bay+1) + "/drawer" + strconv.Itoa(d.Opening+1) + "/" + what)
 }
 
 // height adds the line-up of the machine's table with the other surface.
@@ -196,7 +285,7 @@ func (k *chainer) height() {
 	case "feeds":
 		ch.Least, ch.Most = -3*step, 0
 	}
-	k.cut(&ch, 1, "the sides' height", "a side")
+	k.cut(&ch, 1, "the sides' height", "a side", "side-left", geom.Z)
 	tape := k.t.Least().Metres() / 2
 	if p.Cabinet.Bottom != "between" {
 		ch.Terms = append(ch.Terms, Term{k.thick(p.Cabinet.Material), 1})
@@ -210,215 +299,4 @@ func (k *chainer) height() {
 		Term{k.source("measuring the machine", tape, 0), 1},
 		Term{k.source("measuring the other surface", tape, 0), -1})
 	k.add(ch)
-}
-
-// chained builds the chains of the cart, with a change or without.
-func (r *run) chained(w with) ([]Source, []Chain) {
-	k := &chainer{run: r, with: w, at: map[string]int{}}
-	a, _ := r.accuracy()
-	if w.accuracy > 0 {
-		a = w.accuracy
-	}
-	k.half = a / 2
-	if r.Saw.Pieces >= 5 && r.Saw.sure() {
-		k.mean = r.Saw.Mean
-	}
-	k.build()
-	return k.src, k.chains
-}
-
-// accuracy is ± of one cut and where that comes from.
-func (r *run) accuracy() (a float64, from string) {
-	if l := r.Saw; l.Pieces >= 5 && l.Scatter > 0 {
-		return 3 * l.Scatter, "three deviations of your measured pieces"
-	}
-	if v := r.p.Shop.Accuracy; v > 0 {
-		return v.Metres(), "your accuracy"
-	}
-	if r.t.Metric {
-		return .0008, "the default, common practice"
-	}
-	return inch / 32, "the default, common practice"
-}
-
-// fits tells whether drawers, fronts and height will come out.
-func (r *run) fits() {
-	src, chains := r.chained(with{})
-	a, from := r.accuracy()
-	s := Sum{Title: "Will it fit", Source: "Each gap as a chain of sources, ± three deviations each. Worst case Σ|n·T|; likely √Σ(n·T)² (Scholz, 1995), what is shared counted n-fold; odds by " + strconv.Itoa(tries) + " carts made by chance, normal by the sum of eight even numbers. Half of a cut's ± is its fence setting, shared by all parts cut on it, half its own (common practice, no source). Thickness: ± 0.1 mm measured, else by PS 1-19 or A208.2. Slides run with 0.4 mm to 1/16 in of play. The tape's rounding is in the planned gaps. Store cuts are in none of them: every finished edge is sawn at home."}
-	if len(chains) == 0 {
-		s.end(NotChecked, "Not checked: there is no drawer, no thing to hold and no height to meet.")
-		r.add(s)
-		return
-	}
-	s.row("a cut, ±", from, r.size(a))
-	s.row("each gap, "+r.t.Unit(), "planned ± likely", "comes out")
-	r.Odds = Sample(src, chains, tries, r.p.Seed)
-	o := r.Odds
-	weak, shared := 0, 0
-	for i, c := range o.Chains {
-		s.row(c.Name, r.bare(c.Gap)+" ± "+r.bare(c.Likely)+", at worst ± "+r.bare(c.Worst), percent(c.Fits)+" %")
-		if c.Fits < o.Chains[weak].Fits {
-			weak = i
-		}
-		if ch := o.Chains[shared]; c.Likely-c.Apart > ch.Likely-ch.Apart {
-			shared = i
-		}
-	}
-	if c := o.Chains[shared]; c.Likely > c.Apart*1.05 {
-		s.row("as if no error were shared, "+c.Name, "too small: likely ± "+r.size(c.Likely), "± "+r.size(c.Apart))
-	}
-	w := chains[weak]
-	for _, t := range w.factors() {
-		s.row("in "+w.Name+": "+src[t.Source].Name, times(t.Times)+" ± "+r.size(src[t.Source].Tol), "± "+r.size(max(t.Times, -t.Times)*src[t.Source].Tol))
-	}
-	for i, d := range r.c.Drawers {
-		id := part.ID("bay" + strconv.Itoa(d.Bay+1) + "/drawer" + strconv.Itoa(d.Opening+1) + "/box-front")
-		if q, ok := r.part(id); ok && w.drawer && strings.HasPrefix(w.Name, r.drawerName(i)) {
-			s.row("in "+w.Name+": rounded to your tape", "known, and in the planned gap", r.size((-q.Reasons[0].Off).Metres()))
-			break
-		}
-	}
-	if w.drawer {
-		s.row("in "+w.Name+": store cuts", "trimmed off at home", r.size(0))
-	}
-	se := func(p float64) string { return " (± " + fixed(Error(p, o.Tries)*100, 1) + ")" }
-	p, what := o.All, "All gaps come out"
-	word := what + " without a shim: " + percent(o.All) + " %" + se(o.All) + "."
-	if n := len(r.c.Drawers); n > 0 {
-		p, what = o.Drawers, "All "+strconv.Itoa(n)+" drawers run"
-		if n == 1 {
-			what = "The drawer runs"
-		}
-		word = what + " without a shim: " + percent(o.Drawers) + " %" + se(o.Drawers) + ". All gaps together: " + percent(o.All) + " %."
-	}
-	switch {
-	case p >= .95:
-		s.end(Fine, "Fine. "+word)
-	case p >= .8:
-		s.end(Fact, word)
-	default:
-		level := issue.Note
-		s.end(Fact, word)
-		if p < .5 {
-			level = issue.Warn
-			s.end(Fails, word)
-		}
-		r.Findings.Add(level, OddsLow, []string{"shop.accuracy"}, what, percent(p), fixed(Error(p, o.Tries)*100, 1), w.Name, r.size(o.Chains[weak].Worst))
-	}
-	if p < .95 {
-		r.fitMends(&s, p)
-	}
-	r.add(s)
-}
-
-// only returns the drawers' chains and the sources that stand in them.
-func only(src []Source, chains []Chain) ([]Source, []Chain) {
-	at := make([]int, len(src))
-	var s []Source
-	var out []Chain
-	for _, c := range chains {
-		if !c.drawer {
-			continue
-		}
-		terms := c.Terms
-		c.Terms = make([]Term, len(terms))
-		for i, t := range terms {
-			if at[t.Source] == 0 {
-				s = append(s, src[t.Source])
-				at[t.Source] = len(s)
-			}
-			c.Terms[i] = Term{at[t.Source] - 1, t.Times}
-		}
-		out = append(out, c)
-	}
-	return s, out
-}
-
-func times(n float64) string {
-	if n < 0 {
-		n = -n
-	}
-	return fixed(n, 0) + " ×"
-}
-
-func percent(p float64) string { return fixed(p*100, 0) }
-
-// fitMends tries one change at a time, the most helpful first.
-func (r *run) fitMends(s *Sum, now float64) {
-	if r.quick {
-		return
-	}
-	chance := func(q *run, w with) float64 {
-		src, chains := q.chained(w)
-		if len(q.c.Drawers) > 0 {
-			src, chains = only(src, chains)
-		}
-		return Sample(src, chains, tries/2, q.p.Seed).All
-	}
-	a, _ := r.accuracy()
-	play := r.p.Drawers.Allowance
-	if play <= 0 {
-		play = measure.Inch / 32
-		if r.t.Metric {
-			play = 4 * measure.MM / 5
-		}
-	}
-	type option struct {
-		m Mend
-		p float64
-	}
-	var found []option
-	try := func(w with, path, value, text string) {
-		q := r
-		if path == "drawers.allowance" { // what the tape makes of it
-			if q = r.try(path, value); q == nil {
-				return
-			}
-			q.Saw = r.Saw
-		}
-		p := chance(q, w)
-		if p > now+.01 {
-			found = append(found, option{Mend{path, value, text, percent(p) + " %, now " + percent(now) + " %", p >= .95}, p})
-		}
-	}
-	if m := r.unmeasured(); m >= 0 {
-		try(with{measured: true}, "", "", "Measure the sheets with a caliper and enter it at Material")
-	}
-	if len(r.c.Drawers) > 0 {
-		try(with{after: true}, "", "", "Cut boxes and fronts after the case stands, by the measured opening")
-		step := r.t.Least()
-		try(with{}, "drawers.allowance", r.t.Exact(play+step), "Boxes "+r.t.Text(step)+" narrower")
-		if play > step {
-			try(with{}, "drawers.allowance", r.t.Exact(play-step), "Boxes "+r.t.Text(step)+" wider")
-		}
-	}
-	half := metres(a / 2)
-	try(with{accuracy: a / 2}, "shop.accuracy", r.t.Exact(half), "Cut twice as closely, with stops and test pieces")
-	for len(found) > 0 {
-		best := 0
-		for i := range found {
-			if found[i].p > found[best].p {
-				best = i
-			}
-		}
-		s.Mends = append(s.Mends, found[best].m)
-		found = append(found[:best], found[best+1:]...)
-	}
-}
-
-// unmeasured is the index of the first sheet material in use that was not
-// measured, -1 for none.
-func (r *run) unmeasured() int {
-	for i, m := range r.p.Stock.Materials {
-		if m.Measured > 0 || m.Kind == "solid" {
-			continue
-		}
-		for _, q := range r.c.Parts {
-			if q.Material == m.ID {
-				return i
-			}
-		}
-	}
-	return -1
 }

@@ -17,7 +17,7 @@ func (r *Report) Haul(p *project.Project, job nest.Job, plan nest.Plan, steps wo
 		return
 	}
 	k := &run{Report: *r, p: p, t: p.Measure()}
-	s := Sum{Title: "Pieces in the car and at the saw", Source: "Length × width × thickness × density. Sheets are outside the NIOSH lifting equation; over 51 lb (23 kg), the most that it allows one person at the best place, it is for two. What the car may carry is as entered."}
+	s := Sum{Title: "Pieces in the car and at the saw", Cost: Money, Source: "Length × width × thickness × density. Sheets are outside the NIOSH lifting equation; over 51 lb (23 kg), the most that it allows one person at the best place, it is for two. What the car may carry is as entered."}
 	var all, most float64
 	name := ""
 	for _, x := range steps.Rough {
@@ -84,7 +84,7 @@ func Trips(l issue.List) int {
 // which step on it takes two.
 func (r *Report) Building(p *project.Project, steps []work.Step) {
 	k := &run{Report: *r, p: p, t: p.Measure()}
-	s := Sum{Title: "Weight while building", Source: "Parts on hand at each step; casters, slides and screws are not in it. From 51 lb (23 kg) on it is for two: the most that the NIOSH lifting equation allows one person, at the best height and reach. Lifts by two are outside the equation."}
+	s := Sum{Title: "Weight while building", Cost: Hurts, Source: "Parts on hand at each step; casters, slides and screws are not in it. From 51 lb (23 kg) on it is for two: the most that the NIOSH lifting equation allows one person, at the best height and reach. Lifts by two are outside the equation."}
 	two, most := "", 0.0
 	for _, step := range steps {
 		var kg, add float64

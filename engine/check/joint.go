@@ -63,7 +63,7 @@ func grip(m project.Material, d float64) (out, side float64) {
 
 // screws checks screws at the heaviest places.
 func (r *run) screws() {
-	s := Sum{Title: "Screws", Source: "Withdrawal 2850·G²·D a thread inch (NDS), halved in sheets (our own caution); shear C·D² (older allowable values, civil engineers' handbook, eq. 6.38); diameters and groups from memory. Not in end grain. Screws driven too hard in composite board lose most of it."}
+	s := Sum{Title: "Screws", Cost: Hurts, Source: "Withdrawal 2850·G²·D a thread inch (NDS), halved in sheets (our own caution); shear C·D² (older allowable values, civil engineers' handbook, eq. 6.38); diameters and groups from memory. Not in end grain. Screws driven too hard in composite board lose most of it."}
 	worst, where := 0.0, ""
 	place := func(name, how string, load, can float64) {
 		if !(can > 0) {
@@ -127,6 +127,7 @@ func (r *run) screws() {
 		load := (r.p.Machine.Weight.Kg() + r.weightOf("top") + r.weightOf("top-2")) * gravity / 2
 		place("back frame, carrying half the top", count(n, "No. 8", "No. 8")+" in shear, glue not counted", load/float64(n), side)
 	}
+	s.Used = min(worst, 1e6)
 	switch {
 	case worst > 1:
 		s.end(Fails, "More than a working load: "+where+", "+fixed(min(worst, 1e6), 1)+" times.")
@@ -158,35 +159,4 @@ func (r *run) heaviest() int {
 		}
 	}
 	return at
-}
-
-// racking tells how far the case leans under the push, by its back alone.
-func (r *run) racking() {
-	s := Sum{Title: "Racking of the case", Source: "The back as a panel in shear: push × height ÷ G·t·width, G = E/16 (from memory). Its glue and pins are taken to hold. Without a back only screwed corners resist, for which no value was found."}
-	q, ok := r.part("back-skin")
-	if !ok {
-		s.end(NotChecked, "Not checked: it has no back. Nothing but its corners keeps it square.")
-		for _, m := range r.p.Stock.Materials {
-			if m.Kind != "solid" {
-				s.Mends = append(s.Mends, Mend{Text: "A back of " + or(m.Name, m.ID), Result: "choose it at Case"})
-				break
-			}
-		}
-		r.add(s)
-		return
-	}
-	m, _ := r.p.Material(q.Material)
-	e, source := Modulus(m)
-	push := positive(r.p.Loads.Push.Kg(), 20*pound) * gravity
-	w, h, t := q.Box.Size(geom.X).Metres(), q.Box.Size(geom.Z).Metres(), q.Box.Size(geom.Y).Metres()
-	y := push * h / positive(e/16*t*w, 1)
-	s.Source += " E: " + source + "."
-	s.row("push at the top", "", r.force(push))
-	s.row("back", r.unit(w)+" × "+r.unit(h)+" × "+r.size(t), "")
-	s.row("leans", "", r.size(y))
-	s.row("without its back", "screwed corners alone", "not checked")
-	if !s.within(y, h/500, "leans "+r.size(y)+" under "+r.force(push)+"; "+r.size(h/500)+", a part in 500, is the limit (common practice, no source).", "Leans "+r.size(y)+" under "+r.force(push)+": its back is too weak.") {
-		r.warn(Racks, "cabinet.back.skin", r.size(y), r.force(push), r.size(h/500))
-	}
-	r.add(s)
 }

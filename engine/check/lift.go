@@ -61,7 +61,7 @@ func (r *run) lifting() {
 	const source = "Revised NIOSH lifting equation, publication 94-110: 51 lb × factors for reach, height, lift and grip; reach as it estimates it, fair grip, few lifts. For one person, standing, two hands. Carrying, sheets and lifts by two are outside it."
 	top := r.c.Case.Max[geom.Z].Metres() / inch
 	lift := func(title string, kg, deep, from, to float64) {
-		s := Sum{Title: title, Source: source}
+		s := Sum{Title: title, Cost: Hurts, Source: source}
 		if kg <= 0 {
 			s.end(NotChecked, "Not checked: its weight is not entered.")
 			r.add(s)
@@ -98,7 +98,7 @@ func (r *run) lifting() {
 
 // sheets tells what a full sheet of each material in use weighs.
 func (r *run) sheets() {
-	s := Sum{Title: "Full sheets", Source: "Length × width × thickness × density. A sheet is outside the NIOSH equation: two people, or a carrier with a wheel. Densities vary by 15 % with the grade."}
+	s := Sum{Title: "Full sheets", Cost: Hurts, Source: "Length × width × thickness × density. A sheet is outside the NIOSH equation: two people, or a carrier with a wheel. Densities vary by 15 % with the grade."}
 	var most float64
 	for _, sh := range r.p.Stock.Sheets {
 		m, ok := r.p.Material(sh.Material)

@@ -16,6 +16,7 @@ type body struct {
 	kg     float64
 	at     [3]float64 // its middle, in metres
 	drawer int        // moves with it, from 1
+	door   int        // is this door, from 1
 	load   bool       // not of the cart itself
 }
 
@@ -76,7 +77,7 @@ func (r *run) weigh() []body {
 		v := Volume(q)
 		volume[q.ID] = v
 		kg := max(v*rho[q.Material], 0)
-		all = append(all, body{name: q.Name, kg: kg, at: middle(q.Box), drawer: q.Drawer})
+		all = append(all, body{name: q.Name, kg: kg, at: middle(q.Box), drawer: q.Drawer, door: q.Door})
 		r.Parts = append(r.Parts, PartWeight{q.ID, mass(kg), middle(q.Box)})
 	}
 	// Wood, material by material in the order of the stock.
@@ -126,12 +127,16 @@ func (r *run) weigh() []body {
 			all = append(all, r.fitted(h, k.Weight.Kg())...)
 		}
 	}
+	if w := p.Base.Ballast; w > 0 {
+		r.weight("Ballast", "on the bottom, at the back", w)
+		all = append(all, body{name: "Ballast", kg: w.Kg(), at: r.ballastAt()})
+	}
 	r.Loaded = r.Empty
 	own := len(all)
 	load := func(name string, m measure.Mass, at [3]float64, drawer int) {
 		if m > 0 {
 			r.weight(name, "as entered", m)
-			all = append(all, body{name, m.Kg(), at, drawer, true})
+			all = append(all, body{name: name, kg: m.Kg(), at: at, drawer: drawer, load: true})
 		}
 	}
 	top := middle(c.Case)
@@ -201,6 +206,33 @@ func slid(all []body, drawer int, travel float64) []body {
 	return out
 }
 
+// swung returns the bodies with all doors open at a right angle: each turns
+// about the edge of its front face.
+func (r *run) swung(all []body) []body {
+	out := append([]body(nil), all...)
+	for i, b := range out {
+		if d := b.door - 1; d >= 0 && d < len(r.c.Doors) {
+			f := r.c.Doors[d].Front
+			out[i].at[1] = f.Min[geom.Y].Metres() - f.Size(geom.X).Metres()/2
+			x := f.Min[geom.X]
+			if r.c.Doors[d].Hinge == "right" {
+				x = f.Max[geom.X]
+			}
+			out[i].at[0] = x.Metres()
+		}
+	}
+	return out
+}
+
+// ballastAt is where ballast lies: on the bottom, 2 in before the back, in the
+// middle.
+func (r *run) ballastAt() [3]float64 {
+	at := middle(r.c.Case)
+	at[1] = r.c.Case.Max[geom.Y].Metres() - 2*inch
+	at[2] = r.c.Case.Min[geom.Z].Metres() + 1.5*inch
+	return at
+}
+
 // fitted places hardware that is bought: slides half with the case and half
 // with the drawer, pulls at the fronts, the rest in the middle of the case.
 func (r *run) fitted(h design.Hardware, each float64) []body {
@@ -210,13 +242,13 @@ func (r *run) fitted(h design.Hardware, each float64) []body {
 	case "slides":
 		for i, d := range c.Drawers {
 			if len(out) < 2*h.Count {
-				out = append(out, body{h.Name, each / 2, middle(d.Box), 0, false}, body{h.Name, each / 2, middle(d.Box), i + 1, false})
+				out = append(out, body{name: h.Name, kg: each / 2, at: middle(d.Box)}, body{name: h.Name, kg: each / 2, at: middle(d.Box), drawer: i + 1})
 			}
 		}
 	case "pull":
 		for _, t := range c.Things {
 			if t.Kind == design.PullThing && len(out) < h.Count {
-				out = append(out, body{h.Name, each, middle(t.Box), t.Drawer, false})
+				out = append(out, body{name: h.Name, kg: each, at: middle(t.Box), drawer: t.Drawer})
 			}
 		}
 	}
@@ -225,7 +257,7 @@ func (r *run) fitted(h design.Hardware, each float64) []body {
 		n -= b.kg / each
 	}
 	if n > 0.01 {
-		out = append(out, body{h.Name, n * each, middle(c.Case), 0, false})
+		out = append(out, body{name: h.Name, kg: n * each, at: middle(c.Case)})
 	}
 	return out
 }

@@ -21,10 +21,10 @@ type Report struct {
 	CG [3]float64
 	// States are the cart empty, loaded, and loaded with each drawer out.
 	States   []Balance
-	Sums     []Sum // the worst first
+	Sums     []Sum // those that fail first, then by what they cost and how near their limit they are
 	Tip      Tip
 	Odds     Odds
-	Saw      Learned
+	Saws     []Learned // one for each saw that pieces were measured of
 	Findings issue.List
 }
 
@@ -71,11 +71,30 @@ const (
 type Sum struct {
 	Title   string // "Load on one caster"
 	Rows    []SumRow
+	Subs    []Sub  // sums behind single rows
 	Verdict string // begins "Fine", "Not checked", or says what is wrong
 	State   State
-	Source  string // formula, its limits, where it comes from
-	Mends   []Mend // the most helpful first
+	Cost    Cost    // what it costs if it fails
+	Used    float64 // how much is asked of what there may be: 1 is the limit; 0: not known
+	Source  string  // formula, its limits, where it comes from
+	Mends   []Mend  // the most helpful first
 }
+
+// A Sub is a sum behind a row of another: one gap of many.
+type Sub struct {
+	Title, Result string
+	Rows          []SumRow
+}
+
+// A Cost is what it costs if a check fails, as with findings.
+type Cost = issue.Cost
+
+const (
+	Hurts  = issue.Hurts
+	Spoils = issue.Spoils
+	Money  = issue.Money
+	Time   = issue.Time
+)
 
 // A SumRow is a cause, its factors and the result, as text in the user's
 // units. Total rows are results of those above.
@@ -85,7 +104,9 @@ type SumRow struct {
 }
 
 // A Mend is a change that was tried on a copy of the project: the field, what
-// to set it to, and what comes of it. Without a Path it is advice.
+// to set it to, and what comes of it; several fields and values, that are set
+// together, stand on lines of their own. Without a Path it is advice, with a
+// Path alone something that only the user knows, to be entered there.
 type Mend struct {
 	Path, Value string
 	Text        string // "Front casters 1 in forward"

@@ -13,7 +13,7 @@ import (
 // casters checks the load on one caster when three of four carry.
 func (r *run) casters() {
 	n := r.wheels()
-	s := Sum{Title: "Load on one caster", Source: "Three of four carry, since no floor is flat: the whole weight by three (makers of casters: “three points make a plane”). For smooth floors, at a walk. With the weight in the middle and one wheel in the air, statics puts half of it on each of two opposite wheels for that moment."}
+	s := Sum{Title: "Load on one caster", Cost: Hurts, Source: "Three of four carry, since no floor is flat: the whole weight by three (makers of casters: “three points make a plane”). For smooth floors, at a walk. With the weight in the middle and one wheel in the air, statics puts half of it on each of two opposite wheels for that moment."}
 	if n == 0 {
 		if r.p.Base.Kind == "feet" {
 			return
@@ -33,12 +33,15 @@ func (r *run) casters() {
 	switch {
 	case rating <= 0:
 		s.end(NotChecked, "Not checked: the casters' rating is not entered. At least "+r.kg(each.Kg())+" is needed.")
+		s.Mends = append(s.Mends, Mend{Path: "base.caster.rating", Text: "Enter what your casters carry", Result: "it stands on them"})
 	case each > rating:
 		s.end(Fails, "Overloaded by "+r.kg((each-rating).Kg())+".")
 		r.warn(Caster, "base.caster.rating", each, rating, each-rating)
 		v := strconv.Itoa(int(r.inUnit(each.Kg()))+1) + " " + r.t.MassUnit()
 		s.Mends = append(s.Mends, Mend{"base.caster.rating", v, "Casters rated for " + v, "carry it", true})
+		s.Used = float64(each) / float64(rating)
 	default:
+		s.Used = float64(each) / float64(rating)
 		s.end(Fine, "Fine: "+r.kg((rating-each).Kg())+" to spare.")
 	}
 	r.add(s)
@@ -106,7 +109,7 @@ func (r *run) rolling() {
 		return
 	}
 	radius := r.p.Base.Caster.Wheel.Metres() / 2
-	s := Sum{Title: "Pushing it along", Source: "μ·W/R for hard rubber on smooth concrete (μ 2.2 mm) and industrial carpet (4.5 mm): Al-Eisawi and others, Applied Ergonomics 30, 1999. Wheels trailing; the first push with wheels across takes more."}
+	s := Sum{Title: "Pushing it along", Cost: Time, Source: "μ·W/R for hard rubber on smooth concrete (μ 2.2 mm) and industrial carpet (4.5 mm): Al-Eisawi and others, Applied Ergonomics 30, 1999. Wheels trailing; the first push with wheels across takes more."}
 	if radius <= 0 {
 		s.end(NotChecked, "Not checked: the wheels' diameter is not entered.")
 		r.add(s)
@@ -125,7 +128,7 @@ func (r *run) rolling() {
 	r.add(s)
 
 	const sill = inch / 4
-	s = Sum{Title: "Over a sill of " + r.size(sill), Source: "Plain mechanics, wheel and sill rigid: push w·√(2Rs − s²)/(R − s) on the front wheels' share; a wheel that meets the sill at v keeps v·(R − s)/R and rolls up if that is above √(2gs); a cart whose wheels stop dead falls forward from √(2g(ρ − h))·ρ/h on. Derived here; no test of carts was found."}
+	s = Sum{Title: "Over a sill of " + r.size(sill), Cost: Hurts, Source: "Plain mechanics, wheel and sill rigid: push w·√(2Rs − s²)/(R − s) on the front wheels' share; a wheel that meets the sill at v keeps v·(R − s)/R and rolls up if that is above √(2gs); a cart whose wheels stop dead falls forward from √(2g(ρ − h))·ρ/h on. Derived here; no test of carts was found."}
 	b := r.base()
 	at3 := r.States[1].At
 	share := 0.5
@@ -152,16 +155,22 @@ func (r *run) rolling() {
 	default:
 		s.end(Fails, "The wheels stop and it can fall forward: lift it over, or lay a wedge.")
 		r.warn(Sill, "base.caster.wheel", fixed(min(need*radius/max(radius-sill, 1e-9), 99), 1), fixed(trip, 1))
+		again := func(path, value, text string) {
+			if q := r.try(path, value); path != "" && q != nil {
+				q.rolling()
+				got := q.Sums[len(q.Sums)-1]
+				if got.State == Fine {
+					s.Mends = append(s.Mends, Mend{path, value, text, got.Verdict, true})
+				}
+			}
+		}
 		wheel := "4 in"
 		if r.t.Metric {
 			wheel = "100 mm"
 		}
-		if q := r.try("base.caster.wheel", wheel); q != nil {
-			q.rolling()
-			if got := q.Sums[len(q.Sums)-1]; got.State == Fine {
-				s.Mends = append(s.Mends, Mend{"base.caster.wheel", wheel, "Wheels of " + wheel, got.Verdict, true})
-			}
-		}
+		again("base.caster.wheel", wheel, "Wheels of "+wheel)
+		paths, values := r.lower()
+		again(paths, values, "Heavy things low: the loads of the drawers sorted")
 	}
 	r.add(s)
 }
@@ -175,7 +184,7 @@ func pushText(r *run, f float64) string {
 
 // brakes checks that the braked wheels hold against the feed of the work.
 func (r *run) brakes() {
-	s := Sum{Title: "Stays put under the feed", Source: "Friction 0.5 between rubber and a clean floor (from memory) on the weight of the braked wheels, the least loaded ones; the others roll freely. Dust halves it."}
+	s := Sum{Title: "Stays put under the feed", Cost: Hurts, Source: "Friction 0.5 between rubber and a clean floor (from memory) on the weight of the braked wheels, the least loaded ones; the others roll freely. Dust halves it."}
 	f := r.p.Loads.Feed
 	if f <= 0 {
 		f = 20 * measure.Pound
@@ -240,13 +249,13 @@ func (r *run) slides() {
 		return
 	}
 	if r.p.Drawers.Slide == "wood" {
-		s := Sum{Title: "Drawers on wooden runners"}
+		s := Sum{Title: "Drawers on wooden runners", Cost: Money}
 		s.end(NotChecked, "Not checked: no published load is known for wooden runners. Wax them.")
 		r.add(s)
 		return
 	}
 	rating := r.p.Drawers.SlideRating
-	s := Sum{Title: "Load on the slides", Source: "Weight of box, front and what lies in it against the rating of a pair at its length. Classes 50, 75, 100 lb and more, static: Architectural Woodwork Standards ed. 1, p. 584. KCMA A161.1 tests a drawer with 15 lb/ft²."}
+	s := Sum{Title: "Load on the slides", Cost: Money, Source: "Weight of box, front and what lies in it against the rating of a pair at its length. Classes 50, 75, 100 lb and more, static: Architectural Woodwork Standards ed. 1, p. 584. KCMA A161.1 tests a drawer with 15 lb/ft²."}
 	worst, at := 0.0, 0
 	for i := range r.c.Drawers {
 		kg := r.drawerKg(i)
@@ -264,6 +273,7 @@ func (r *run) slides() {
 	switch {
 	case rating <= 0:
 		s.end(NotChecked, "Not checked: the slides' rating is not entered. At least "+class+" is needed.")
+		s.Mends = append(s.Mends, Mend{Path: "drawers.slideRating", Text: "Enter what a pair of your slides carries", Result: "printed on their package"})
 	default:
 		s.row("rating of a pair", "", r.kg(rating.Kg()))
 		if !s.within(worst, rating.Kg(), r.kg(rating.Kg()-worst)+" to spare.", r.drawerName(at)+" is too heavy by "+r.kg(worst-rating.Kg())+": it takes "+class+".") {
@@ -278,7 +288,7 @@ func (r *run) slides() {
 	}
 	r.add(s)
 
-	s = Sum{Title: "How drawers run and hang", Source: "Wide, short boxes rack when pulled at one end: common practice, no source. Open, a drawer hangs on its case by its weight × the distance of its middle from the case's front. The AWS tests slides on a box 22 in deep and 18 to 24 in wide."}
+	s = Sum{Title: "How drawers run and hang", Cost: Time, Source: "Wide, short boxes rack when pulled at one end: common practice, no source. Open, a drawer hangs on its case by its weight × the distance of its middle from the case's front. The AWS tests slides on a box 22 in deep and 18 to 24 in wide."}
 	ratio, name := 0.0, ""
 	for i, d := range r.c.Drawers {
 		w, l := d.Box.Size(geom.X).Metres(), d.Box.Size(geom.Y).Metres()

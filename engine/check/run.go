@@ -8,6 +8,7 @@ import (
 	"cartwright/engine/issue"
 	"cartwright/engine/measure"
 	"cartwright/engine/project"
+	"cartwright/engine/work"
 )
 
 // The findings of this package. Numbers in their arguments that are not
@@ -63,6 +64,11 @@ const (
 	// Example: racks.json
 	Racks issue.Code = "check.racks"
 
+	// Corners: without a back the screwed corners do not keep the case upright
+	// under the push. Args: what they hold, the push.
+	// Example: corner.json
+	Corners issue.Code = "check.corner"
+
 	// Creeps: the braked wheels do not hold against the feed. Args: feed, hold.
 	// Example: creeps.json
 	Creeps issue.Code = "check.creeps"
@@ -103,22 +109,28 @@ type run struct {
 	bodies []body
 	// quick leaves mends out: it is a mend that is being tried.
 	quick bool
+	// steps are the cuts at home, if they are known; pool is what all measured
+	// pieces tell together, where nobody knows which saw.
+	steps work.Steps
+	pool  Learned
 }
 
 // Run checks a cart. Nothing in it is fine by silence: what could not be
 // checked has a sum that says so.
-func Run(p *project.Project, c design.Cart) Report { return report(p, c, false) }
+func Run(p *project.Project, c design.Cart) Report { return After(p, c, work.Steps{}, false) }
 
 // Quick does the same and looks for no changes that mend what fails: each
 // takes a cart to be built.
-func Quick(p *project.Project, c design.Cart) Report { return report(p, c, true) }
+func Quick(p *project.Project, c design.Cart) Report { return After(p, c, work.Steps{}, true) }
 
-func report(p *project.Project, c design.Cart, quick bool) Report {
+// After is [Run] or [Quick] with the cuts at the saws, which tell whose errors
+// stand in which part.
+func After(p *project.Project, c design.Cart, steps work.Steps, quick bool) Report {
 	if len(c.Parts) == 0 {
 		return Report{}
 	}
 	r := start(p, c)
-	r.quick = quick
+	r.quick, r.steps = quick, steps
 	r.tipping()
 	r.pushed()
 	r.casters()
@@ -137,20 +149,26 @@ func report(p *project.Project, c design.Cart, quick bool) Report {
 	return r.Report
 }
 
+// sort orders the sums: what fails, what could not be checked, facts, what is
+// fine; then by what it costs, then by how near to its limit it is; then as
+// they were made.
 func (r *Report) sort() {
-	sorted := make([]Sum, 0, len(r.Sums))
-	for _, st := range order {
-		for _, s := range r.Sums {
-			if s.State == st {
-				sorted = append(sorted, s)
-			}
+	rank := [...]int{NotChecked: 1, Fails: 0, Fact: 2, Fine: 3}
+	before := func(a, b *Sum) bool {
+		if a.State != b.State {
+			return rank[a.State] < rank[b.State]
+		}
+		if a.Cost != b.Cost {
+			return a.Cost < b.Cost
+		}
+		return a.Used > b.Used
+	}
+	for i := 1; i < len(r.Sums); i++ { // some thirty: by insertion
+		for k := i; k > 0 && before(&r.Sums[k], &r.Sums[k-1]); k-- {
+			r.Sums[k], r.Sums[k-1] = r.Sums[k-1], r.Sums[k]
 		}
 	}
-	r.Sums = sorted
 }
-
-// order of the sums: what fails, what could not be checked, facts, what is fine.
-var order = [...]State{Fails, NotChecked, Fact, Fine}
 
 // start weighs a cart.
 func start(p *project.Project, c design.Cart) *run {
@@ -183,8 +201,12 @@ func (s *Sum) total(cause, result string) {
 
 func (s *Sum) end(st State, verdict string) { s.State, s.Verdict = st, verdict }
 
-// within ends a sum by whether v is at most limit.
+// within ends a sum by whether v is at most limit, and says how much of it v is.
 func (s *Sum) within(v, limit float64, fine, bad string) bool {
+	if limit > 0 && v >= 0 && v < 1e6*limit {
+		s.Used = v / limit
+		s.row("margin", "asked for ÷ allowed", percent(s.Used)+" %")
+	}
 	if v <= limit {
 		s.end(Fine, "Fine: "+fine)
 		return true
@@ -214,7 +236,7 @@ func (r *run) try(path, value string) *run {
 		return nil
 	}
 	p := r.p.Clone()
-	if project.Set(p, path, value) != nil {
+	if project.SetAll(p, path, value) != nil {
 		return nil
 	}
 	c, f := design.Build(p)

@@ -82,7 +82,7 @@ type beamed struct {
 
 func (r *run) beam(title string, span float64, source string) *beamed {
 	b := &beamed{span: span}
-	b.s.Title = title
+	b.s.Title, b.s.Cost = title, Money
 	b.s.Source = "kb·W·L³/E·I + ks·W·L/G·A′, ends free to turn: the safe side, clamped ends would give a fifth under an even load (Wood Handbook FPL-GTR-190, eq. 9-2, Table 9-1). E: " + source + ". G = E/16, from memory."
 	b.s.row("span", "", r.unit(span))
 	return b
@@ -139,7 +139,7 @@ func (r *run) uprights() []geom.Box {
 func (r *run) beams() {
 	ups := r.uprights()
 	if len(ups) < 2 {
-		s := Sum{Title: "Sag of worktop and bottom"}
+		s := Sum{Title: "Sag of worktop and bottom", Cost: Money}
 		s.end(NotChecked, "Not checked: the case has no sides yet.")
 		r.add(s)
 		return
@@ -263,7 +263,7 @@ func (r *run) floor(ups []geom.Box) {
 		}
 	}
 	if hi <= lo {
-		s := Sum{Title: "Sag of the bottom"}
+		s := Sum{Title: "Sag of the bottom", Cost: Money}
 		s.end(NotChecked, "Not checked: it stands on nothing yet.")
 		r.add(s)
 		return
@@ -418,7 +418,7 @@ func (r *run) bottoms() {
 		}
 		load := kg
 		kg += r.weightOf(q.ID)
-		s := Sum{Title: "Bottom of " + r.drawerName(i), Source: plateSource}
+		s := Sum{Title: "Bottom of " + r.drawerName(i), Cost: Money, Source: plateSource}
 		lim := r.limit()
 		span := min(a, b)
 		most := lim.at(span)

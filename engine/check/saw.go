@@ -3,14 +3,17 @@ package check
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"cartwright/engine/issue"
 	"cartwright/engine/mark"
 	"cartwright/engine/measure"
+	"cartwright/engine/work"
 )
 
-// Learned is what measured pieces tell about the user's saw. Metres.
+// Learned is what measured pieces tell about one of the user's saws. Metres.
 type Learned struct {
+	Saw         string // its name; "" if nobody noted which
 	Pieces      int
 	Mean        float64 // pieces come out longer than planned by this
 	Scatter     float64 // deviation of a single piece
@@ -18,6 +21,7 @@ type Learned struct {
 	ScatterFrom float64 // the 95 % interval of Scatter, nearly
 	ScatterTo   float64
 	Kerf        float64 // true kerf, 0 if no cut has both its pieces measured
+	KerfError   float64 // half of its 95 % interval, 0 from a single cut
 	Kerfs       int     // from how many cuts
 }
 
@@ -60,10 +64,18 @@ func Learn(offsets []float64) Learned {
 // sure reports whether the mean is more than chance.
 func (l Learned) sure() bool { return l.Pieces >= 3 && math.Abs(l.Mean) > l.MeanError }
 
-// offsets reads the measured pieces of the journal: one for each piece and
-// axis, the latest entry that nobody took back. Slips of more than half an inch
-// are mis-cuts, not scatter.
-func offsets(journal []mark.Mark) (offs, kerfs []float64) {
+// A sample is what the journal says of one saw, in metres.
+type sample struct {
+	saw         string
+	offs, kerfs []float64
+}
+
+// offsets reads the measured pieces of the journal, saw by saw: one offset for
+// each piece and axis, by the latest entry that nobody took back. An entry that
+// names no saw and says that a piece is as planned takes an earlier one back.
+// Slips of more than half an inch are mis-cuts, not scatter. Where the saw was
+// not noted it is the only one there is.
+func offsets(journal []mark.Mark, only string) []sample {
 	type spot struct {
 		plan string
 		p    mark.Piece
@@ -84,16 +96,21 @@ func offsets(journal []mark.Mark) (offs, kerfs []float64) {
 		}
 		return false
 	}
-	var spots []spot
+	type seen struct {
+		spot
+		saw     string
+		is, off measure.Length
+		gone    bool
+	}
+	var pieces []seen
 	at := func(k spot) int {
-		for i, s := range spots {
-			if s == k {
+		for i, s := range pieces {
+			if s.spot == k {
 				return i
 			}
 		}
 		return -1
 	}
-	var sizes []measure.Length
 	for _, m := range all {
 		if m.Kind != mark.Measured || m.Piece == nil || void(m) || m.Value <= 0 {
 			continue
@@ -108,11 +125,29 @@ func offsets(journal []mark.Mark) (offs, kerfs []float64) {
 		}
 		i := at(k)
 		if i < 0 {
-			i = len(offs)
-			spots = append(spots, k)
-			offs, sizes = append(offs, 0), append(sizes, 0)
+			i = len(pieces)
+			pieces = append(pieces, seen{spot: k, saw: only})
 		}
-		offs[i], sizes[i] = (m.Value - plan).Metres(), m.Value
+		if m.Saw != "" {
+			pieces[i].saw = m.Saw
+		}
+		pieces[i].is, pieces[i].off, pieces[i].gone = m.Value, m.Value-plan, m.Saw == "" && m.Value == plan
+	}
+	var out []sample
+	of := func(saw string) *sample {
+		for i := range out {
+			if out[i].saw == saw {
+				return &out[i]
+			}
+		}
+		out = append(out, sample{saw: saw})
+		return &out[len(out)-1]
+	}
+	for _, p := range pieces {
+		if !p.gone {
+			s := of(p.saw)
+			s.offs = append(s.offs, p.off.Metres())
+		}
 	}
 	// A cut whose both pieces were measured, from a piece that was too, tells
 	// its kerf.
@@ -121,8 +156,8 @@ func offsets(journal []mark.Mark) (offs, kerfs []float64) {
 			continue
 		}
 		got := func(p mark.Piece) (measure.Length, bool) {
-			if i := at(spot{m.Plan, p, m.Axis}); i >= 0 {
-				return sizes[i], true
+			if i := at(spot{m.Plan, p, m.Axis}); i >= 0 && !pieces[i].gone {
+				return pieces[i].is, true
 			}
 			return 0, false
 		}
@@ -130,70 +165,190 @@ func offsets(journal []mark.Mark) (offs, kerfs []float64) {
 		a, okA := got(m.Pieces[0])
 		b, okB := got(m.Pieces[1])
 		if k := whole - a - b; ok && okA && okB && k > 0 && k < measure.Inch/2 {
-			kerfs = append(kerfs, k.Metres())
+			s := of(or(m.Saw, only))
+			s.kerfs = append(s.kerfs, k.Metres())
 		}
 	}
-	return offs, kerfs
+	return out
 }
 
-// learn tells what the marks say about the saw.
+// learn tells what the marks say about each saw.
 func (r *run) learn() {
-	offs, kerfs := offsets(r.p.Journal)
-	l := Learn(offs)
-	for _, k := range kerfs {
-		l.Kerf += k / float64(len(kerfs))
+	only := ""
+	if saws := r.p.Shop.Saws; len(saws) == 1 {
+		only = or(saws[0].Name, saws[0].Kind)
 	}
-	l.Kerfs = len(kerfs)
-	s := Sum{Title: "What your saw does", Source: "Mean of measured less planned sizes with its 95 % interval by Student's t; standard deviation with about its own. Mis-cuts of more than half an inch are left out. From five pieces on the odds below use it."}
-	if l.Pieces < 3 {
-		if l.Pieces > 0 {
-			s.end(NotChecked, "Not known yet: "+count(l.Pieces, "piece is", "pieces are")+" measured, three are needed.")
-			r.add(s)
+	var pool []float64
+	for _, s := range offsets(r.p.Journal, only) {
+		l := Learn(s.offs)
+		l.Saw = s.saw
+		if k := Learn(s.kerfs); k.Pieces > 0 {
+			l.Kerf, l.Kerfs = k.Mean, k.Pieces
+			if k.Pieces > 1 {
+				l.KerfError = k.MeanError
+			}
 		}
 		if l.Pieces == 1 {
 			l.MeanError = 0 // not a number to keep
 		}
-		r.Saw = l
+		pool = append(pool, s.offs...)
+		r.Saws = append(r.Saws, l)
+		r.learned(l)
+	}
+	if r.pool = Learn(pool); r.pool.Pieces == 1 {
+		r.pool.MeanError = 0
+	}
+}
+
+// learned tells what the marks say about one saw.
+func (r *run) learned(l Learned) {
+	name := or(l.Saw, "your saw")
+	if l.Saw != "" {
+		name = "the " + name
+	}
+	s := Sum{Title: "What " + name + " does", Cost: Time, Source: "Mean of measured less planned sizes with its 95 % interval by Student's t; standard deviation with about its own. Kerf: a piece less both that come of it. Mis-cuts of more than half an inch are left out. Measure pieces that came out right too, or it seems worse than it is. From five pieces on the odds use it."}
+	if l.Pieces < 3 {
+		s.end(NotChecked, "Not known yet: "+count(l.Pieces, "piece is", "pieces are")+" measured, three are needed.")
+		if l.Pieces > 0 {
+			r.add(s)
+		}
 		return
 	}
-	r.Saw = l
 	s.row("pieces measured", "", strconv.Itoa(l.Pieces))
 	s.row("come out longer by", "± "+r.size(l.MeanError), r.size(l.Mean))
 	s.row("scatter, one deviation", r.size(l.ScatterFrom)+" to "+r.size(l.ScatterTo), r.size(l.Scatter))
-	if l.Kerfs > 0 {
-		s.row("kerf", "from "+count(l.Kerfs, "cut", "cuts"), r.size(l.Kerf))
-	} else {
-		s.row("kerf", "measure a piece and both that come of it", "not known")
-	}
+	r.kerf(&s, l)
 	if !l.sure() {
 		s.end(Fine, "Fine: no offset beyond chance; scatter ± "+r.size(3*l.Scatter)+".")
 		r.add(s)
 		return
 	}
-	// The setting that corrects it, for the piece that is asked for most.
 	word, by := "long", l.Mean
 	if by < 0 {
 		word, by = "short", -by
 	}
 	fix := ""
-	if len(r.c.Lines) > 0 {
-		best := r.c.Lines[0]
-		for _, q := range r.c.Lines {
-			if q.Width > 3*measure.Inch && (q.Count > best.Count || best.Width <= 3*measure.Inch) {
-				best = q // strips are planed to fit
-			}
-		}
-		set := best.Width - metres(l.Mean)
-		fine := r.t
-		if fine.Step = measure.Inch64; r.t.Metric {
-			fine.Step = measure.MM / 10
-		}
-		fix = " For " + r.t.Show(best.Width) + " set " + fine.Show(fine.Round(set)) + "."
+	if sub := r.settings(l); len(sub.Rows) > 0 {
+		s.Subs = append(s.Subs, sub)
+		fix = " For " + sub.Rows[0].Factors + " " + sub.Rows[0].Result + "."
 	}
 	s.end(Fact, "Pieces come out "+r.size(by)+" "+word+", ± "+r.size(l.MeanError)+"."+fix)
 	r.Findings.Add(issue.Note, Offset, []string{"shop.accuracy"}, word, r.size(by), r.size(l.MeanError), l.Pieces, fix)
 	s.Mends = append(s.Mends, Mend{Text: "Move the fence by " + r.size(by), Result: "centres the pieces; scatter stays", Mends: true})
 	r.add(s)
+}
+
+// kerf holds the kerf that was learned against the one that is planned with.
+func (r *run) kerf(s *Sum, l Learned) {
+	if l.Kerfs == 0 {
+		s.row("kerf", "measure a piece and both that come of it", "not known")
+		return
+	}
+	how := "from " + count(l.Kerfs, "cut", "cuts")
+	if l.KerfError > 0 {
+		how += ", ± " + r.size(l.KerfError)
+	}
+	s.row("kerf", how, r.size(l.Kerf))
+	for i, w := range r.p.Shop.Saws {
+		if or(w.Name, w.Kind) != l.Saw {
+			continue
+		}
+		s.row("kerf planned with", "", r.size(w.Kerf.Metres()))
+		if k := metres(l.Kerf); (k-w.Kerf).Abs() > measure.MM/10 && l.Kerfs > 1 && (k-w.Kerf).Abs().Metres() > l.KerfError {
+			v := r.fine().Exact(r.fine().Round(k))
+			s.Mends = append(s.Mends, Mend{"shop.saws." + strconv.Itoa(i) + ".kerf", v, "Plan with a kerf of " + v, "as it was measured", true})
+		}
+	}
+}
+
+// fine is the user's tape to 1/64 in or 0.1 mm.
+func (r *run) fine() measure.Tape {
+	t := r.t
+	if t.Step = measure.Inch64; t.Metric {
+		t.Step = measure.MM / 10
+	}
+	return t
+}
+
+// settings are the corrected settings of a saw for the parts that it brings to
+// size, the size that is asked for most first.
+func (r *run) settings(l Learned) Sub {
+	sub := Sub{Title: "Settings that correct it", Result: "by " + r.size(-l.Mean)}
+	type want struct {
+		size measure.Length
+		tags string
+		n    int
+	}
+	var all []want
+	for i, q := range r.c.Lines {
+		for _, size := range [...]measure.Length{q.Length, q.Width} {
+			if on := r.sawOf(i, size); size <= 3*measure.Inch || on != "" && l.Saw != "" && on != l.Saw {
+				continue // strips are planed to fit
+			}
+			k := 0
+			for k < len(all) && all[k].size != size {
+				k++
+			}
+			if k == len(all) {
+				all = append(all, want{size: size})
+			}
+			if !strings.Contains(all[k].tags+",", " "+q.Tag+",") {
+				all[k].tags += ", " + q.Tag
+			}
+			all[k].n += q.Count
+		}
+	}
+	for len(all) > 0 {
+		best := 0
+		for i := range all {
+			if all[i].n > all[best].n {
+				best = i
+			}
+		}
+		w := all[best]
+		all = append(all[:best], all[best+1:]...)
+		fine := r.fine()
+		sub.Rows = append(sub.Rows, SumRow{Cause: strings.TrimPrefix(w.tags, ", "), Factors: r.t.Show(w.size), Result: "set " + fine.Show(fine.Round(w.size-metres(l.Mean)))})
+	}
+	return sub
+}
+
+// sawOf is the saw that brings the parts of a line to a size, "" if no cut is
+// known that does: the cut that frees the part, or an earlier one on what it was
+// cut from.
+func (r *run) sawOf(line int, size measure.Length) string {
+	for i := range r.steps.Shop {
+		c := &r.steps.Shop[i]
+		for k, kind := range c.Kinds {
+			if kind != work.ToPart || k >= len(c.Lines) || c.Lines[k] != line {
+				continue
+			}
+			m := c.Makes[k]
+			for range 50 {
+				if c.Along(m.L, m.W) == size {
+					return c.On()
+				}
+				m = c.Piece
+				if c = r.makes(m); c == nil {
+					return ""
+				}
+			}
+		}
+	}
+	return ""
+}
+
+// makes is the shop cut that a piece comes of.
+func (r *run) makes(p mark.Piece) *work.Cut {
+	p.Name = ""
+	for i := range r.steps.Shop {
+		for _, m := range r.steps.Shop[i].Makes {
+			if m.Name = ""; m == p {
+				return &r.steps.Shop[i]
+			}
+		}
+	}
+	return nil
 }
 
 // metres is the Length nearest to m metres.

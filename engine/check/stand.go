@@ -55,11 +55,11 @@ func Tipping(kg, x []float64) float64 {
 func Angle(x, h float64) float64 { return math.Atan(x/max(h, 1e-9)) * 180 / math.Pi }
 
 // stands returns, for 0, 1, … drawers open in the worst order, the moment that
-// holds the cart about its front wheels, and that order.
+// holds the cart about its front wheels, and that order. Its doors are open.
 func (r *run) stands(b base, keep func(body) bool) (moments []float64, order []int) {
 	var kg, x []float64
 	pull := make([]float64, len(r.c.Drawers)) // what opening takes off the moment
-	for _, q := range r.bodies {
+	for _, q := range r.swung(r.bodies) {
 		if !keep(q) {
 			continue
 		}
@@ -106,13 +106,13 @@ func (r *run) least() float64 {
 // hard is what it takes at most to open a loaded drawer, in lb.
 const hard = 10
 
-const statics = "Plain statics about the front wheels, casters swivelled back, the worst case. Drawers out by the length of their slides, floor level, nothing swinging. Children climbing are outside it."
+const statics = "Plain statics about the front wheels, casters swivelled back, the worst case. Drawers out by the length of their slides, doors open at a right angle, floor level, nothing swinging. Children climbing are outside it. On carpet tip resistance can fall by 40 % (Barnett, American Journal of Mechanical Engineering 8(1), 2020)."
 
 // tipping checks that the cart stands with its drawers open and loaded.
 func (r *run) tipping() {
 	n := r.open()
 	b := r.base()
-	s := Sum{Title: "Tipping, drawers open", Source: statics}
+	s := Sum{Title: "Tipping, drawers open", Cost: Hurts, Source: statics}
 	if !b.ok {
 		s.end(NotChecked, "Not checked: it stands on nothing yet.")
 		r.add(s)
@@ -138,8 +138,11 @@ func (r *run) tipping() {
 	}
 	var held, tips []group
 	groups := []group{{name: "cart, no drawers"}}
-	for _, q := range r.bodies {
-		if q.drawer == 0 && !q.load {
+	bodies := r.swung(r.bodies)
+	for _, q := range bodies {
+		if q.door > 0 && q.door <= len(r.c.Doors) {
+			groups = append(groups, group{q.name + ", open", q.kg, q.kg * (q.at[1] - b.front)})
+		} else if q.drawer == 0 && !q.load {
 			groups[0].kg += q.kg
 			groups[0].mx += float64(q.kg * (q.at[1] - b.front))
 		} else if q.drawer == 0 {
@@ -179,12 +182,17 @@ func (r *run) tipping() {
 		s.total(total, plain(r.moment(sum)))
 	}
 	s.row("about the front wheels", r.t.MassUnit()+" × "+r.t.Unit(), plainUnit(r.moment(0)))
+	tip, holds := 0.0, m
+	for _, g := range tips {
+		tip -= g.mx * gravity
+	}
+	holds += tip
 	write(held, 1, "holds it down")
 	if len(tips) > 0 {
 		write(tips, -1, "tips it")
 	}
 	// Margins as a force and as an angle, in the state shown.
-	bal := r.bodies
+	bal := bodies
 	for _, i := range order[:show] {
 		bal = slid(bal, i+1, r.c.Drawers[i].Travel.Metres())
 	}
@@ -192,12 +200,22 @@ func (r *run) tipping() {
 	h := r.c.Case.Max[geom.Z].Metres()
 	if m > 0 {
 		s.row("a pull at the top that tips it", plain(r.moment(m))+" ÷ "+r.long(h), r.force(m/positive(h, 1)))
+		s.row("the same on carpet", "× 0.6", r.force(.6*m/positive(h, 1)))
 		s.row("a slope that tips it", r.long(at[1]-b.front)+" over "+r.long(at[2]), fixed(Angle(at[1]-b.front, at[2]), 1)+"°")
 	}
 	r.emptied(&s, b, n)
-	what := "with " + count(n, "drawer", "drawers") + " open"
-	if n == 0 {
+	s.Subs = append(s.Subs, r.oneByOne(b, moments, order, at[2], h))
+	what := "with " + count(n, "drawer", "drawers")
+	doors := count(len(r.c.Doors), "door", "doors")
+	switch {
+	case n == 0 && len(r.c.Doors) == 0:
 		what = "shut"
+	case n == 0:
+		what = "with " + doors + " open"
+	case len(r.c.Doors) > 0:
+		what += " and " + doors + " open"
+	default:
+		what += " open"
 	}
 	switch {
 	case len(r.c.Drawers) == 0:
@@ -213,6 +231,7 @@ func (r *run) tipping() {
 			r.Findings.Add(issue.Note, Barely, []string{"drawers.interlock"}, n, r.force(f))
 			s.Mends = r.standMends(b, m, order[:show])
 		}
+		s.Used = tip / positive(holds, 1)
 		if n == 1 && s.State == Fine && len(r.c.Drawers) > 1 && moments[len(moments)-1] <= 0 {
 			s.Verdict = "Fine with its interlock: all open it would tip."
 		}
@@ -220,6 +239,9 @@ func (r *run) tipping() {
 		word := strconv.Itoa(stands) + " open: it stands."
 		if stands == 0 && moments[0] <= 0 {
 			word = "It tips even shut."
+			if len(r.c.Doors) > 0 {
+				word = "It tips even with every drawer shut."
+			}
 		}
 		s.end(Fails, "Tips "+what+", short by "+r.moment(-m)+". "+word)
 		r.warn(Tips, "drawers.interlock", n, len(r.c.Drawers), r.moment(-m), word)
@@ -318,8 +340,12 @@ func (r *run) standMends(b base, m float64, open []int) []Mend {
 			out = out[:before]
 		}
 	}
-	if x := b.back - b.front; x > 0 && m <= 0 {
-		out = append(out, Mend{Text: "Ballast low at the back, over the back wheels", Result: r.kg(-m/gravity/x) + " at least", Mends: true})
+	// Ballast, until opening a drawer alone does not tip it.
+	if path, v := r.ballast(b, hard*lbf*r.c.Case.Max[geom.Z].Metres()-m); path != "" {
+		n := len(out)
+		if try(path, v, "Ballast of "+v+" on the bottom, at the back"); len(out) > n {
+			out[n].Result += r.onCasters(path, v)
+		}
 	}
 	return out
 }
@@ -327,7 +353,7 @@ func (r *run) standMends(b base, m float64, open []int) []Mend {
 // pushed checks a push at the top over each side, drawers shut.
 func (r *run) pushed() {
 	b := r.base()
-	s := Sum{Title: "A push at the top", Source: "Plain statics, casters swivelled inwards, drawers shut, at the height of the worktop: push × height against weight × distance from the pivot. Wheels blocked; on carpet a cabinet tips at up to 40 % less (Barnett, American Journal of Mechanical Engineering 8(1), 2020)."}
+	s := Sum{Title: "A push at the top", Cost: Hurts, Source: "Plain statics, casters swivelled inwards, drawers shut, at the height of the worktop: push × height against weight × distance from the pivot. Wheels blocked; on carpet a cabinet tips at up to 40 % less (Barnett, American Journal of Mechanical Engineering 8(1), 2020)."}
 	push := r.p.Loads.Push
 	if push <= 0 {
 		push = 20 * measure.Pound
@@ -375,6 +401,12 @@ func (r *run) pushed() {
 			q.pushed()
 			got := q.Sums[0]
 			s.Mends = append(s.Mends, Mend{path, r.t.Exact(now + step), "Case " + r.t.Text(step) + " larger", got.Verdict, got.State == Fine})
+		}
+		if path, v := r.ballast(b, (f-worst)*h); path != "" && strings.HasPrefix(way, "forward") {
+			if q := r.try(path, v); q != nil {
+				q.pushed()
+				s.Mends = append(s.Mends, Mend{path, v, "Ballast of " + v + " on the bottom, at the back", q.Sums[0].Verdict + r.onCasters(path, v), q.Sums[0].State == Fine})
+			}
 		}
 		s.Mends = append(s.Mends, Mend{Text: "A wider or deeper base, or something heavy low in it", Result: r.moment((f-worst)*h) + " more is needed"})
 	}

@@ -66,8 +66,8 @@ func (l List) Problems() int {
 	return n
 }
 
-// Sort orders the list: the heaviest level first, then by code and place.
-// Equal findings keep their order.
+// Sort orders the list: the heaviest level first, then by what it costs, then
+// by code and place. Equal findings keep their order.
 func (l List) Sort() { sort.Stable(byWeight(l)) }
 
 // byWeight is a list to be sorted. Package slices would make a sort of its own
@@ -82,6 +82,9 @@ func (b byWeight) Less(i, j int) bool {
 		return x.Level > y.Level
 	}
 	if x.Code != y.Code {
+		if a, b := x.Code.Cost(), y.Code.Cost(); a != b {
+			return a < b
+		}
 		return x.Code < y.Code
 	}
 	return strings.Join(x.Where, ",") < strings.Join(y.Where, ",")

@@ -39,7 +39,7 @@ func Compare(a, b Mark) int {
 		strings.Compare(a.Plan, b.Plan), strings.Compare(a.Prior, b.Prior), comparePiece(a.Piece, b.Piece),
 		strings.Compare(a.Axis, b.Axis), cmp.Compare(a.At, b.At),
 		slices.CompareFunc(a.Pieces, b.Pieces, func(p, q Piece) int { return comparePiece(&p, &q) }),
-		cmp.Compare(a.Value, b.Value), compareRef(a.Undoes, b.Undoes),
+		cmp.Compare(a.Value, b.Value), strings.Compare(a.Saw, b.Saw), compareRef(a.Undoes, b.Undoes),
 	)
 }
 

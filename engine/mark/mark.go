@@ -43,6 +43,9 @@ type Mark struct {
 	Pieces []Piece `json:"pieces,omitempty"`
 	// Value is a measured size.
 	Value measure.Length `json:"value,omitempty"`
+	// Saw is the saw that a cut was made on, or a measured piece was cut on;
+	// "" if nobody noted it.
+	Saw string `json:"saw,omitempty"`
 	// Undoes is the (device, seq) of the entry that does not hold.
 	Undoes *Ref `json:"undoes,omitempty"`
 }

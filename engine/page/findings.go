@@ -88,8 +88,14 @@ func placeOf(path string) (Place, bool) {
 	if !dotted {
 		return "", false
 	}
+	switch path {
+	case "drawers.slideRating", "drawers.interlock", "base.ballast":
+		return Check, true // see countsOn
+	}
 	switch head {
-	case "lineUp", "machine", "cabinet", "drawers", "base", "stock", "shop", "store", "car", "loads":
+	case "loads":
+		return Check, true
+	case "lineUp", "machine", "cabinet", "drawers", "base", "stock", "shop", "store", "car":
 		return Size, true
 	case "extra":
 		return Parts, true

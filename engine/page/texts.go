@@ -108,6 +108,7 @@ var texts = map[issue.Code]string{
 	"check.push":   "A push of {1} at the top tips it {0}: it takes {2}. Widen the base, or put something heavy low in it.",
 	"check.sill":   "A sill of 1/4 in stops its wheels below {0} m/s, and the cart falls forward from {1} m/s on. Larger wheels roll over it; or lift it over.",
 	"check.racks":  "The case leans {0} under a push of {1}: {2} is the limit. Take a stiffer back.",
+	"check.corner": "Without a back the screwed corners of the case hold a push of {0}: it is {1}. Choose a frame or a panel at Case.",
 	"check.creeps": "It rolls away under the feed of {0}: the brakes hold {1}. Take more casters with brakes.",
 	"check.screws": "The screws carry too much, {0}: {1} times their working load. Use bolts with washers, or pads for longer screws.",
 	"check.odds":   "{0} without a shim in {1} of 100 carts, ± {2}. The weakest is {3}, worst case ± {4}.",

@@ -88,6 +88,23 @@ func protected(path string) bool {
 
 var errNotHere = errors.New("that cannot be typed in")
 
+// SetAll sets several fields together: paths and texts stand on lines of their
+// own, as many of one as of the other. Without a line break in paths it is
+// [Set]. After an error p may be half changed.
+func SetAll(p *Project, paths, texts string) error {
+	for {
+		path, rest, ok := strings.Cut(paths, "\n")
+		if !ok {
+			return Set(p, path, texts)
+		}
+		text, others, _ := strings.Cut(texts, "\n")
+		if err := Set(p, path, text); err != nil {
+			return err
+		}
+		paths, texts = rest, others
+	}
+}
+
 // Set reads text into the field at path ("cabinet.bays.1.width"). Lengths and
 // weights without a unit are in the unit of the tape; an empty text clears
 // the field to its default. The error is a clause that follows "Could not

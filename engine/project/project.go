@@ -233,7 +233,8 @@ type Base struct {
 	Foot    measure.Length `json:"foot"` // height of the feet
 	Pad     string         `json:"pad"`  // material of pads glued under the bottom for the casters' screws; "" for none
 	Caster  Caster         `json:"caster"`
-	Inset   measure.Length `json:"inset"` // of the plates from the edges of the bottom; default 1/2 in, or 12 mm
+	Inset   measure.Length `json:"inset"`   // of the plates from the edges of the bottom; default 1/2 in, or 12 mm
+	Ballast measure.Mass   `json:"ballast"` // dead weight on the bottom at the back, so that drawers do not tip it
 	Unknown Unknown        `json:"-"`
 }
 

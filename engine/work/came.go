@@ -15,6 +15,14 @@ func (c Cut) SetPiece() int {
 	return 0
 }
 
+// On is the saw that a cut is made on: its name, else its kind; "" at the store.
+func (c Cut) On() string {
+	if c.Saw == "" && c.Tier == nest.ShopTier {
+		return c.SawIs
+	}
+	return c.Saw
+}
+
 // Along is the size l × w along Dir.
 func (c Cut) Along(l, w measure.Length) measure.Length {
 	if c.Dir == nest.Y {
@@ -26,7 +34,9 @@ func (c Cut) Along(l, w measure.Length) measure.Length {
 // Measured returns the entry that says that the piece Set is the size of came
 // out at v, in the plan with the given digest.
 func (c Cut) Measured(plan string, s mark.Stamp, v measure.Length) mark.Mark {
-	return s.Measure(plan, c.Makes[c.SetPiece()], axis(c.Dir), v)
+	m := s.Measure(plan, c.Makes[c.SetPiece()], axis(c.Dir), v)
+	m.Saw = c.On()
+	return m
 }
 
 // Came returns what the piece that c's Set is the size of measures along Dir,

@@ -24,7 +24,7 @@ func (c Cut) Mark(plan string, s mark.Stamp) mark.Mark {
 	m := s.Entry(mark.Done, c.ID)
 	p := c.Piece
 	m.Plan, m.Piece, m.Axis, m.At = plan, &p, axis(c.Dir), c.At
-	m.Pieces = append([]mark.Piece(nil), c.Makes...)
+	m.Pieces, m.Saw = append([]mark.Piece(nil), c.Makes...), c.On()
 	return m
 }
 

@@ -62,10 +62,10 @@ func (p *Planner) measured() error {
 	if !ok {
 		return refuse("Choose a cut that is made first.")
 	}
-	is, _, _ := p.out.stands.Came(p.out.Steps, c)
+	is, wanted, _ := p.out.stands.Came(p.out.Steps, c)
 	at := p.came.Size
 	p.ask("")
-	if at == is {
+	if at == is && at != wanted { // that it is right is worth a note: it tells of the saw
 		p.say = "It has that size already."
 		return nil
 	}
@@ -84,6 +84,12 @@ func (p *Planner) noteSizes(sizes []sizing, off bool) {
 		if off {
 			v = z.without
 		}
-		p.write(func(s mark.Stamp) mark.Mark { return z.cut.Measured(p.doc.Plan.Digest, s, v) })
+		p.write(func(s mark.Stamp) mark.Mark {
+			m := z.cut.Measured(p.doc.Plan.Digest, s, v)
+			if off {
+				m.Saw = "" // nobody measured that
+			}
+			return m
+		})
 	}
 }

@@ -107,7 +107,7 @@ func (p *Planner) set(path, text string) error {
 		return nil
 	}
 	next := p.doc.Clone()
-	if err := project.Set(next, path, text); err != nil {
+	if err := project.SetAll(next, path, text); err != nil {
 		p.wrong[path] = page.Wrong{Text: text, Why: err.Error()}
 		p.say = fmt.Sprintf("Could not read %q: %s.", text, strings.TrimSuffix(err.Error(), "."))
 		return nil
