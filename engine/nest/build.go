@@ -107,9 +107,9 @@ func (b *build) block(s *sheet, k *block) *Node {
 	n.Kind = Trim
 	n.Core = b.twig(s, int32(k.leaf))
 	settle(n.Core, k.e)
-	if !b.hunt.shelf[s.shelf].yard.stock.AtShop {
-		for _, rough := range []bool{k.e.left, k.e.right, k.e.bottom, k.e.top} {
-			if rough && b.job.Store.Trim > 0 || !rough && b.job.FactoryTrim > 0 {
+	if st := b.hunt.shelf[s.shelf].yard.stock; !st.AtShop {
+		for e, rough := range []bool{k.e.left, k.e.right, k.e.bottom, k.e.top} {
+			if rough && b.job.Store.Trim > 0 || !rough && b.job.EdgeOff(st, e) > 0 {
 				b.plan.Trims++
 			}
 		}

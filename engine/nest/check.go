@@ -81,7 +81,7 @@ func checkIDs(job Job, found *issue.List) {
 			found.Add(issue.Block, SameID, []string{s.ID}, s.ID)
 		}
 		seen[s.ID] = true
-		if s.L <= 0 || s.W <= 0 || s.L > MaxSide || s.W > MaxSide || s.Trim < 0 || s.Trim > MaxSide {
+		if s.L <= 0 || s.W <= 0 || s.L > MaxSide || s.W > MaxSide || !soundEdges(s) {
 			found.Add(issue.Block, BadSize, []string{s.ID}, s.L, s.W)
 		}
 		if s.Price < 0 || s.Price > MaxPrice {
@@ -140,8 +140,16 @@ func soundPart(q Part) bool {
 }
 
 func soundStock(s Stock) bool {
-	return s.L > 0 && s.W > 0 && s.L <= MaxSide && s.W <= MaxSide && s.Trim >= 0 && s.Trim <= MaxSide &&
+	return s.L > 0 && s.W > 0 && s.L <= MaxSide && s.W <= MaxSide && soundEdges(s) &&
 		s.Price >= 0 && s.Price <= MaxPrice
+}
+
+func soundEdges(s Stock) bool {
+	ok := s.Trim >= 0 && s.Trim <= MaxSide
+	for _, off := range s.Off {
+		ok = ok && off >= 0 && off <= MaxSide
+	}
+	return ok
 }
 
 // checkPart finds out whether part i fits anything.
@@ -192,7 +200,7 @@ func checkPart(job Job, i int, found *issue.List) {
 // usable is the stock's size less its own trim.
 func usable(s Stock) (l, w measure.Length) {
 	if s.AtShop {
-		return s.L - 2*s.Trim, s.W - 2*s.Trim
+		return s.L - max(s.Trim, s.Off[0]) - max(s.Trim, s.Off[1]), s.W - max(s.Trim, s.Off[2]) - max(s.Trim, s.Off[3])
 	}
 	return s.L, s.W
 }

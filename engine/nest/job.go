@@ -70,6 +70,19 @@ type Stock struct {
 	// AtShop stock is already at the shop, or needs no store cut and no car
 	// limit: offcuts at home, boards that fit.
 	AtShop bool
+	// Off is what must come off an edge before use, where that is more than
+	// Trim or the job's FactoryTrim says: of the low and the high edge along x,
+	// then along y. A rough edge, a bad corner.
+	Off [4]measure.Length `json:",omitzero"`
+}
+
+// EdgeOff is what comes off edge e of stock s, counted as in Off, if no store
+// cut made it.
+func (j *Job) EdgeOff(s Stock, e int) measure.Length {
+	if s.AtShop {
+		return max(s.Trim, s.Off[e])
+	}
+	return max(j.FactoryTrim, s.Off[e])
 }
 
 // A Store describes the store's panel saw.

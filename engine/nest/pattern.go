@@ -126,14 +126,14 @@ func (y *yard) content(b *block) (l, w measure.Length) {
 	if y.stock.AtShop {
 		return b.l, b.w
 	}
-	t := func(rough bool) measure.Length {
+	t := func(rough bool, e int) measure.Length {
 		if rough {
 			return y.job.Store.Trim
 		}
-		return y.job.FactoryTrim
+		return y.job.EdgeOff(y.stock, e)
 	}
-	l = b.l - t(b.e.left) - t(b.e.right)
-	w = b.w - t(b.e.bottom) - t(b.e.top)
+	l = b.l - t(b.e.left, 0) - t(b.e.right, 1)
+	w = b.w - t(b.e.bottom, 2) - t(b.e.top, 3)
 	if b.e.right {
 		l -= y.thin()
 	}

@@ -19,6 +19,10 @@ type Options struct {
 	// candidate, so that a small edit makes a small change. One that does not
 	// verify is ignored. The default (nil) is none.
 	Previous *Plan
+	// Sketch: the sizes of Previous are not to be trusted, nor its figures:
+	// only its pieces and the order of its cuts count, and the sizes of its
+	// roots. The default (false) ignores a plan that does not verify.
+	Sketch bool
 	// PreviousJob is the job that Previous was made for; parts and stock are
 	// recognised by ID. The default (nil) is the job that is searched.
 	PreviousJob *Job
@@ -140,7 +144,7 @@ func (s *search) run(o Options, yield func(Progress) bool) {
 	if old == nil {
 		old = s.job
 	}
-	previous := o.Previous != nil && len(Verify(*old, *o.Previous)) == 0
+	previous := o.Previous != nil && (o.Sketch || len(Verify(*old, *o.Previous)) == 0)
 	for _, h := range s.hunts {
 		h.first()
 		if previous {

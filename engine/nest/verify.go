@@ -102,19 +102,21 @@ func (v *proof) sheet(i int, s Layout) {
 		v.bought++
 	}
 	if s.Root == nil || st.L <= 0 || st.W <= 0 || st.L > farthest || st.W > farthest ||
-		st.Trim < 0 || st.Trim > farthest || v.job.Kerf < 0 || v.job.Kerf > farthest {
+		st.Trim < 0 || st.Trim > farthest || slices.Min(st.Off[:]) < 0 || slices.Max(st.Off[:]) > farthest || v.job.Kerf < 0 || v.job.Kerf > farthest {
 		v.broken = true
 		v.add(Malformed, "", "root")
 		return
 	}
-	var t measure.Length
+	var off [4]measure.Length
 	if st.AtShop {
-		t = st.Trim
+		for e := range off {
+			off[e] = max(st.Trim, st.Off[e])
+		}
 	}
-	if s.Root.L != st.L-2*t || s.Root.W != st.W-2*t {
-		v.add(Root, "", s.Root.L, s.Root.W, st.L-2*t, st.W-2*t)
+	if l, w := st.L-off[0]-off[1], st.W-off[2]-off[3]; s.Root.L != l || s.Root.W != w {
+		v.add(Root, "", s.Root.L, s.Root.W, l, w)
 	}
-	v.node(s.Root, t, t, !st.AtShop, rough{}, "0", 0, origin{})
+	v.node(s.Root, off[0], off[2], !st.AtShop, rough{}, "0", 0, origin{})
 	if lim := v.job.Store.Cuts; lim >= 0 && v.cuts > lim {
 		v.add(StoreLimit, "", v.cuts, lim)
 	}
@@ -201,8 +203,8 @@ func (v *proof) leaf(n *Node, e rough, path string) {
 // less returns the size of store piece n after its edges are trimmed, where
 // the corner of the rest lies, and how many trims that takes.
 func (v *proof) less(n *Node, e rough) (l, w, dx, dy measure.Length, trims int) {
-	t := func(isRough bool) measure.Length {
-		d := v.job.FactoryTrim
+	t := func(isRough bool, edge int) measure.Length {
+		d := max(v.job.FactoryTrim, v.stock.Off[edge])
 		if isRough {
 			d = v.job.Store.Trim
 		}
@@ -211,8 +213,8 @@ func (v *proof) less(n *Node, e rough) (l, w, dx, dy measure.Length, trims int) 
 		}
 		return d
 	}
-	dx, dy = t(e.left), t(e.bottom)
-	return n.L - dx - t(e.right), n.W - dy - t(e.top), dx, dy, trims
+	dx, dy = t(e.left, 0), t(e.bottom, 2)
+	return n.L - dx - t(e.right, 1), n.W - dy - t(e.top, 3), dx, dy, trims
 }
 
 func (v *proof) piece(n *Node, x, y measure.Length, path string, m origin) {

@@ -61,11 +61,8 @@ func LyingNow(job nest.Job, plan nest.Plan, steps Steps, now Standing) []Lying {
 func edgesOff(job nest.Job, plan nest.Plan, steps Steps, p mark.Piece) (off [4]measure.Length) {
 	st := job.Stock[plan.Sheets[p.Sheet].Stock]
 	for e, at := range [4]bool{p.X == 0, p.X+p.L == st.L, p.Y == 0, p.Y+p.W == st.W} {
-		switch {
-		case at && st.AtShop:
-			off[e] = st.Trim
-		case at:
-			off[e] = job.FactoryTrim
+		if at {
+			off[e] = job.EdgeOff(st, e)
 		}
 	}
 	for _, c := range steps.Store {

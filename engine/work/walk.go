@@ -53,7 +53,7 @@ func (b *builder) sheetCuts(i int, sh nest.Layout) {
 	for e := range s.rims {
 		s.rims[e] = rim{is: is}
 		if stock.AtShop {
-			s.rims[e].off = stock.Trim
+			s.rims[e].off = b.job.EdgeOff(stock, e)
 		}
 	}
 	if stock.AtShop {
@@ -99,10 +99,11 @@ func (b *builder) rough(n *nest.Node, s stuff, path, freed string) {
 
 	if n.Kind == nest.Trim {
 		for e := range s.rims {
-			s.rims[e].off += b.job.FactoryTrim
-			if s.rims[e].is == RoughEdge {
-				s.rims[e].off += b.job.Store.Trim - b.job.FactoryTrim
+			off := b.job.Store.Trim
+			if s.rims[e].is != RoughEdge {
+				off = b.job.EdgeOff(stock, e)
 			}
+			s.rims[e].off += off
 		}
 		if n.Core == nil {
 			b.broken(path)
