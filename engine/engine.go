@@ -24,6 +24,8 @@ type Result struct {
 	Bench  work.Bench
 	// Findings of all stages, the heaviest first.
 	Findings issue.List
+	// Past, set before [Finish], is what was done under earlier plans.
+	Past work.Past
 	// Moving, set before [Finish]: a divider is being dragged, and no ways to
 	// mend what fails are looked for.
 	Moving bool `json:"-"`
@@ -45,8 +47,9 @@ func Design(p *project.Project) Result {
 // the saws, what to buy, the checks.
 func Finish(p *project.Project, r Result, plan nest.Plan) Result {
 	r.Plan = plan
-	r.Steps = work.Saw(r.Job, plan, r.Cart.Lines, p.Shop.Saws, r.Cart.Tape)
+	r.Steps = work.SawAfter(r.Job, plan, r.Cart.Lines, p.Shop.Saws, r.Cart.Tape, r.Past)
 	r.Buy = work.Shop(p, r.Cart, r.Job, plan)
+	r.Buy.Before(p, plan, r.Past)
 	r.Report = check.After(p, r.Cart, r.Steps, r.Moving)
 	r.Bench = work.AtBench(p, r.Cart)
 	r.Report.Haul(p, r.Job, plan, r.Steps)

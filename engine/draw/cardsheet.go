@@ -70,6 +70,7 @@ func (v *cardView) picture(b *bed, y scene.Unit) scene.Unit {
 			v.hatch(b.rect(r.Piece), scene.WasteHatch)
 		}
 	}
+	v.bad(b, v.steps.Bad)
 	for _, c := range cuts {
 		v.cardDim(b, c, all)
 	}

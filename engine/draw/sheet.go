@@ -249,6 +249,7 @@ func (v *sheetView) draw(b *bed) {
 	for _, c := range b.chunks {
 		v.edges(b, c)
 	}
+	v.bad(b, v.steps.Bad)
 	for _, c := range cuts {
 		if c.ID == v.next {
 			v.stroke(b, c)

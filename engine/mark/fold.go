@@ -172,7 +172,11 @@ type State struct {
 	// and Y where the plan has them, L and W as measured.
 	Sizes []Size
 
+	// Flaws are the rectangles not to be used, in order.
+	Flaws []Mark
+
 	measured map[string]Mark
+	spoiled  map[spot]Mark
 	cuts     map[facts]int  // index in Done
 	users    map[spot][]int // marks on cuts of a piece, by piece
 }
@@ -192,7 +196,7 @@ type Size struct {
 // mark proves that the cut was made.
 func Fold(journal []Mark) State {
 	all := Merge(journal, nil)
-	s := State{measured: map[string]Mark{}, cuts: map[facts]int{}, users: map[spot][]int{}}
+	s := State{measured: map[string]Mark{}, spoiled: map[spot]Mark{}, cuts: map[facts]int{}, users: map[spot][]int{}}
 
 	void := make([]bool, len(all))
 	byRef := map[Ref][]int{}
@@ -286,6 +290,14 @@ func Fold(journal []Mark) State {
 			} else {
 				s.Sizes[i].L = m.Value
 			}
+		case Spoiled:
+			if m.Piece != nil {
+				s.spoiled[spotOf(m.Plan, *m.Piece)] = m
+			}
+		case Flawed:
+			if m.Piece != nil {
+				s.Flaws = append(s.Flaws, m)
+			}
 		}
 	}
 	s.Plan, s.Others = heads(accepted)
@@ -348,6 +360,13 @@ func (s State) Value(on string) (measure.Length, bool) {
 func (s State) Bought(on string) bool {
 	m, ok := s.Step(on)
 	return ok && m.Kind == Bought
+}
+
+// Spoiled returns the mark that says that a piece of the plan with the digest
+// is good for nothing.
+func (s State) Spoiled(plan string, piece Piece) (Mark, bool) {
+	m, ok := s.spoiled[spotOf(plan, piece)]
+	return m, ok
 }
 
 // Uses returns the marks that stand in the way of undoing m: cuts made on

@@ -16,6 +16,10 @@ const (
 	Measured Kind = "measured"
 	// Bought: so many of On were bought: "buy/ply-18/2".
 	Bought Kind = "bought"
+	Spoiled Kind = "spoiled" // Piece, called On, is good for nothing
+	// Flawed: Piece, a rectangle of the stock On of the plan, is not to be
+	// used. Sheet and place are those of the plan.
+	Flawed Kind = "flawed"
 )
 
 // A Mark is one entry of the journal. A mark on a cut records facts, not a

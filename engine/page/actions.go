@@ -27,6 +27,12 @@ package page
 //	                    which set and nudge reach by that path
 //	accept              hold the plan on the screen
 //	replan              plan what is not yet cut again
+//	take                the plan on offer is the one in use; leave: it is not
+//	counter  data-to="few|none|size|delivered"   what is said at the store's
+//	                    counter; "kind" (data-value), "more", "less" answer its
+//	                    form, "plan" offers a plan, "" closes it
+//	spoil    data-cut, data-at   this piece of what the cut made is spoiled
+//	flaw     data-to="open|piece|corner|note|"   a corner is bad
 //	spacer   data-at    the block of this set-out goes on the cut list
 //
 // # View actions: to the planner worker, not undone
@@ -131,6 +137,11 @@ const (
 	doEmbed    action = "embed"
 	doICS      action = "ics"
 	doSpacer   action = "spacer"
+	doTake     action = "take"
+	doLeave    action = "leave"
+	doCounter  action = "counter"
+	doSpoil    action = "spoil"
+	doFlaw     action = "flaw"
 	doTemplate action = "template"
 	doCSV      action = "csv"
 	doPrint    action = "print"

@@ -73,12 +73,19 @@ func (b *builder) came() node {
 	if bad {
 		says = el("p", attr{"class", "says bad"}, attr{"id", "e-came"}, icon(triangle), span("", rich(wrong.Why)))
 	}
+	spoilt := nodes{}
+	for i, m := range c.Makes {
+		if k := c.Kinds[i]; (k == work.ToPart || k == work.ToCut) && b.so.now.Lies(b.Steps, m) {
+			spoilt = append(spoilt, button("plain", do(doSpoil, "cut", c.ID, "at", strconv.Itoa(i)), attr{"id", "spoil-" + strconv.Itoa(i)},
+				text(capital(or(m.Name, "this piece"))+" is spoiled")))
+		}
+	}
 	return nodes{
 		div("came",
 			el("label", attr{"for", "i-came"}, text(capital(name)+" came out at")),
 			step("\u2212", "-step"),
 			span(class, field, when(!bad, span("shown", attr{"aria-hidden", "true"}, bare(shown)))),
-			step("+", "step"), says),
+			step("+", "step"), says, spoilt),
 		button("back", do(doAsk, "cut", ""), attr{"id", "unmark"}, text("Close")),
 		button("done", do(doMeasured), attr{"id", "done"}, icon(tick), span("", rich("It is "+shown))),
 	}
@@ -91,9 +98,17 @@ func (b *builder) cameOut() string {
 	}
 	var out []string
 	again, fits := "", false
-	for _, c := range b.Steps.Shop {
+	for _, c := range append(slices.Clip(b.Steps.Store), b.Steps.Shop...) {
 		if !b.done(c.ID) {
 			continue
+		}
+		for i, m := range c.Makes {
+			if b.so.now.Spoilt(m) {
+				out = append(out, or(m.Name, "a piece")+" is spoiled")
+				if c.Kinds[i] == work.ToPart {
+					again = or(again, m.Name)
+				}
+			}
 		}
 		is, wanted, _ := b.so.now.Came(b.Steps, c)
 		if is == wanted {
@@ -115,7 +130,7 @@ func (b *builder) cameOut() string {
 	s := capital(strings.Join(out, "; ")) + ": plan the uncut again?"
 	switch {
 	case again != "":
-		s += " Then a new " + again + " is cut, and this one is stock."
+		s += " Then a new " + again + " is cut."
 	case fits:
 		s += " What is cut from it would not fit."
 	}
@@ -133,18 +148,12 @@ func (b *builder) before() []int {
 	return out
 }
 
-// earlier says how many cuts were made under earlier plans, the store's too.
+// earlier says how many cuts were made under earlier plans.
 func (b *builder) earlier() string {
-	n := 0
-	for _, m := range b.State.Done {
-		if b.Held && m.Piece != nil && m.Plan != b.Digest && slices.Contains(b.State.Accepted, m.Plan) {
-			n++
-		}
+	if n := b.Past.ShopCuts; n > 0 {
+		return ", " + strconv.Itoa(n) + " before this plan"
 	}
-	if n == 0 {
-		return ""
-	}
-	return ", " + strconv.Itoa(n) + " before this plan"
+	return ""
 }
 
 // earlierRows lists them before the cuts of this plan.

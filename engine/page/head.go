@@ -98,18 +98,22 @@ func Strip(v View) []Cell {
 	return []Cell{
 		{"strip/sheets", "Sheets", strconv.Itoa(v.sheets()), "", Store},
 		{"strip/cost", "Cost", v.money(v.Buy.Total), "", Store},
-		{"strip/cuts", "Store cuts", strconv.Itoa(v.Plan.StoreCuts), "", Store},
+		{"strip/cuts", "Store cuts", strconv.Itoa(v.Plan.StoreCuts + v.Past.StoreCuts), "", Store},
 		{"strip/weight", "Weight", v.measure().ShowMass(v.Report.Empty), v.measure().MassUnit(), Check},
 		{"strip/problems", "Problems", strconv.Itoa(v.Findings.Problems()), "", Check},
 	}
 }
 
-// sheets counts the sheets to be bought; boards and offcuts are not sheets.
+// sheets counts the sheets of the whole project; boards and offcuts are not
+// sheets.
 func (v View) sheets() int {
 	if v.Project == nil {
 		return 0
 	}
 	n := 0
+	for _, s := range v.Project.Stock.Sheets {
+		n += v.Past.Spent[s.ID]
+	}
 	for _, l := range v.Plan.Sheets {
 		if l.Stock < 0 || l.Stock >= len(v.Job.Stock) {
 			continue
@@ -187,15 +191,20 @@ func (b *builder) banner() nodes {
 	say := func(class string, mark drawn, s string, more ...item) {
 		out = append(out, el("div", append([]item{attr{"class", "says " + class}, icon(mark), el("p", rich(s))}, more...)...))
 	}
-	replan := when(!b.ReadOnly, button("plain", do(doReplan), attr{"id", "replan"}, text("Plan the uncut again")))
-	if s := b.cameOut(); s != "" {
-		say("warn", triangle, s, replan)
-		replan = nil
+	if b.Offer != nil {
+		out = append(out, b.offer())
+	}
+	replan := when(!b.ReadOnly && b.Offer == nil, button("plain", do(doReplan), attr{"id", "replan"}, text("Plan the uncut again")))
+	for _, s := range []string{b.cameOut(), b.newFlaws()} {
+		if s != "" && b.Offer == nil {
+			say("warn", triangle, s, replan)
+			replan = nil
+		}
 	}
 	if b.Held && b.Stale {
 		s := "The project has changed since this plan was taken into use."
 		if b.Differ > 0 {
-			s = count(b.Differ, "part differs", "parts differ") + " from the plan in use. Nothing that is cut will move."
+			s = count(b.Differ, "part differs", "parts differ") + " from the plan in use. Nothing that is cut will move." + b.strayed()
 		}
 		say("warn", triangle, s, replan)
 	}

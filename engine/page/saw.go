@@ -28,10 +28,10 @@ func (b *builder) saw() screen {
 	}
 	s := screen{
 		title: nodes{
-			el("h2", text(strconv.Itoa(made)+" of "+count(len(shop), "cut", "cuts")+" made"+b.earlier())), span("push"),
+			el("h2", text(strconv.Itoa(made+b.Past.ShopCuts)+" of "+count(len(shop)+b.Past.ShopCuts, "cut", "cuts")+" made"+b.earlier())), span("push"),
 			button("plain", do(doPrint, "to", "saw"), attr{"id", "print-saw"}, icon(printer), text("Print")),
 		},
-		list: nodes{smallLine(b.moves()), b.cutList(next)},
+		list: nodes{smallLine(b.moves()), b.flaw(), b.bad(b.Sheet), b.cutList(next)},
 	}
 	if next < 0 {
 		s.block = div("alldone", el("h2", icon(tick), text("All "+strconv.Itoa(len(shop))+" cuts are made")),
@@ -57,7 +57,7 @@ func (b *builder) saw() screen {
 func (b *builder) nextCut() int {
 	first := -1
 	for i, c := range b.Steps.Shop {
-		if b.done(c.ID) || len(b.waits(c)) > 0 {
+		if b.done(c.ID) || len(b.waits(c)) > 0 || b.so.now.Spoilt(c.Piece) {
 			continue
 		}
 		if c.ID == b.Selected {

@@ -19,7 +19,7 @@ func (b *builder) store() screen {
 	}
 	s := screen{
 		title:    nodes{el("h2", text("To buy")), span("push"), b.accept()},
-		list:     nodes{b.shopping(), b.saved(), b.quality()},
+		list:     nodes{b.counter(), b.shopping(), b.saved(), b.quality()},
 		findings: b.findingsPanel(3),
 	}
 	sheets := b.storeSheets()
@@ -40,7 +40,7 @@ func (b *builder) store() screen {
 		div("tabs", attr{"role", "group"}, attr{"aria-label", "Sheets"}, tabs), span("push"),
 		button("plain", do(doPrint, "to", "cards"), attr{"id", "print-cards"}, icon(printer), text("Print the cards")),
 	}
-	s.block = b.card(sheets[at], at, len(sheets), false, nil)
+	s.block = nodes{b.card(sheets[at], at, len(sheets), false, nil), b.flaw()}
 	s.side = b.carSide()
 	return s
 }
@@ -50,7 +50,7 @@ func (b *builder) store() screen {
 func (b *builder) storeSheets() []int {
 	var out []int
 	for i, l := range b.Plan.Sheets {
-		if l.Stock >= 0 && l.Stock < len(b.Job.Stock) && (b.isSheet(b.Job.Stock[l.Stock].ID) || b.storeCuts(i) > 0) {
+		if l.Stock >= 0 && l.Stock < len(b.Job.Stock) && (b.isSheet(b.Job.Stock[l.Stock].ID) || strings.Contains(b.Job.Stock[l.Stock].ID, work.BadCorner) || b.storeCuts(i) > 0) {
 			out = append(out, i)
 		}
 	}
@@ -176,6 +176,7 @@ func (b *builder) card(sheet, at, of int, print bool, picture item) node {
 	out := nodes{
 		el("h2", text(head)),
 		el("p", attr{"class", "from"}, rich(b.sheetSays(sheet))),
+		b.bad(sheet),
 	}
 	if picture != nil {
 		out = append(out, div("", picture))
@@ -201,7 +202,17 @@ func (b *builder) card(sheet, at, of int, print bool, picture item) node {
 				last = button("plain", do(doUnmark, "cut", c.ID), attr{"id", "unmark-store"}, icon(undo), text("Undo cut "+strconv.Itoa(c.N)))
 			}
 		}
-		return append(out, div("made", el("p", icon(tick), text("Cut at the store")), last))
+		if c, ok := b.Steps.Cut(b.Came.Cut); ok && c.Tier == nest.StoreTier && c.Sheet == sheet {
+			return append(out, div("made came-at-store", b.came()))
+		}
+		ask := nodes{}
+		for _, c := range cuts {
+			if _, _, lies := b.so.now.Came(b.Steps, c); lies {
+				name, _ := b.setPiece(c)
+				ask = append(ask, button("plain", do(doAsk, "cut", c.ID), attr{"id", "other-" + c.ID}, text(capital(name)+": another size")))
+			}
+		}
+		return append(out, div("made", el("p", icon(tick), text("Cut at the store")), last), div("choice", ask))
 	}
 	return append(out, div("made", button("plain", do(doMark, "cut", strings.Join(all, " ")), attr{"id", "mark-store"},
 		icon(tick), text("The store has made "+map[bool]string{true: "this cut", false: "these cuts"}[len(cuts) == 1]))))

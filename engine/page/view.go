@@ -42,6 +42,17 @@ type View struct {
 	Bench  work.Bench
 	// Findings of all stages, sorted.
 	Findings issue.List
+	// Past is what was done under earlier plans.
+	Past work.Past
+	// Offer is another plan that waits for a yes, nil for none.
+	Offer *Offer
+	// Counter and Flaw are open forms; Flaws is what must not be used.
+	Counter Counter
+	Flaw    Flaw
+	Flaws   Flaws
+	// Strays are parts of the held plan that the project wants otherwise,
+	// Misfits those of which one is cut already.
+	Strays, Misfits []Stray
 	// Held: the plan is accepted or marked on; Digest names it. Stale: the
 	// project has changed since, Differ lines of the cut list differ.
 	Held   bool

@@ -44,11 +44,20 @@ func (c Cut) Measured(plan string, s mark.Stamp, v measure.Length) mark.Mark {
 // yet: only then can it be measured.
 func (p Standing) Came(s Steps, c Cut) (is, wanted measure.Length, lies bool) {
 	m := c.Makes[c.SetPiece()]
-	lies = p.Stand(c.ID).Done
-	for i, d := range s.Shop {
-		lies = lies && !(p.Shop[i].Done && same(d.Piece, m))
+	return c.Along(p.Size(m)), c.Along(m.L, m.W), p.Stand(c.ID).Done && p.Lies(s, m)
+}
+
+// Lies reports whether nothing was cut of a piece that a cut made, and it is
+// good for something.
+func (p Standing) Lies(s Steps, m mark.Piece) bool {
+	for n, list := range [][]Cut{s.Store, s.Shop} {
+		for i, d := range list {
+			if same(d.Piece, m) && [][]Stand{p.Store, p.Shop}[n][i].Done {
+				return false
+			}
+		}
 	}
-	return c.Along(p.Size(m)), c.Along(m.L, m.W), lies
+	return !p.Spoilt(m)
 }
 
 // follow adds the sizes that follow for what came of a cut that is made: the

@@ -167,6 +167,9 @@ type Steps struct {
 	// Settings is the least possible: the number of different ones.
 	Moves, Naive, Settings int
 	Findings               issue.List
+	// Bad are the rectangles of the sheets that are not to be used. The caller
+	// sets them, for the drawings.
+	Bad []mark.Piece
 }
 
 // Cut returns the cut with the ID.

@@ -15,6 +15,8 @@ type Lying struct {
 	Is    Outcome // ToCut: the plan goes on with it
 	Line  int     // ToPart: its cut-list line; else -1
 	By    string  // ID of the cut that freed it, "" for a whole sheet
+	// Spoilt: it is good for nothing; Is is ToWaste.
+	Spoilt bool
 	// Off is what must come off its left, right, top and bottom edge before a
 	// part may begin there: rough store edges, worn edges of an offcut.
 	Off [4]measure.Length
@@ -50,6 +52,9 @@ func LyingNow(job nest.Job, plan nest.Plan, steps Steps, now Standing) []Lying {
 	for i := range out {
 		l := &out[i]
 		l.L, l.W = now.Size(l.Piece)
+		if now.Spoilt(l.Piece) {
+			l.Is, l.Line, l.Spoilt = ToWaste, -1, true
+		}
 		l.Off = edgesOff(job, plan, steps, l.Piece)
 	}
 	return out

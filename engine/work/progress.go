@@ -60,6 +60,15 @@ type Standing struct {
 	// measured, or as follows from what was.
 	Sizes    []mark.Size
 	Findings issue.List
+
+	state  mark.State
+	digest string
+}
+
+// Spoilt reports whether a piece was marked as good for nothing.
+func (p Standing) Spoilt(of mark.Piece) bool {
+	_, ok := p.state.Spoiled(p.digest, of)
+	return ok
 }
 
 // Size returns the real size of a piece: as measured, else as planned.
@@ -94,7 +103,7 @@ func (p Standing) Stand(id string) Stand {
 // steps were made from. A mark on a cut that neither this plan has nor one that
 // was accepted before is kept and reported as [mark.Orphan].
 func Progress(steps Steps, state mark.State, digest string) Standing {
-	var p Standing
+	p := Standing{state: state, digest: digest}
 	n := len(steps.Store)
 	all := make([]Cut, 0, n+len(steps.Shop))
 	all = append(append(all, steps.Store...), steps.Shop...)
@@ -155,7 +164,7 @@ func Progress(steps Steps, state mark.State, digest string) Standing {
 	for i, c := range all {
 		for _, m := range c.Makes {
 			l, w := p.Size(m)
-			stands[i].Unequal = stands[i].Unequal || stands[i].Done && (l != m.L || w != m.W)
+			stands[i].Unequal = stands[i].Unequal || stands[i].Done && (l != m.L || w != m.W || p.Spoilt(m))
 		}
 	}
 	for _, m := range state.Done {

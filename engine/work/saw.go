@@ -15,7 +15,13 @@ import (
 // has a measure but no saw. A tree that does not add up is left out with the
 // finding [BadPlan].
 func Saw(job nest.Job, plan nest.Plan, lines []part.Line, saws []project.Saw, tape measure.Tape) Steps {
-	b := &builder{job: job, lines: lines, tape: tape}
+	return SawAfter(job, plan, lines, saws, tape, Past{})
+}
+
+// SawAfter is Saw for a plan that goes on from earlier ones: no name is given
+// twice.
+func SawAfter(job nest.Job, plan nest.Plan, lines []part.Line, saws []project.Saw, tape measure.Tape, past Past) Steps {
+	b := &builder{job: job, lines: lines, tape: tape, past: past}
 	passes := 0
 	for _, sh := range plan.Sheets {
 		passes += leaves(sh.Root)

@@ -15,6 +15,7 @@ type builder struct {
 	job   nest.Job
 	lines []part.Line
 	tape  measure.Tape
+	past  Past
 	shop  []pass // in the order of the trees
 	steps Steps
 	// sheet is the sheet at hand, sheetStock the stock of each sheet.
@@ -434,12 +435,26 @@ func (b *builder) strip(s stuff) string {
 			break
 		}
 	}
-	return b.steps.Rough[s.rough].Name + name
+	name = b.steps.Rough[s.rough].Name + name
+	if b.isStock(name) {
+		return b.strip(s)
+	}
+	return name
+}
+
+// isStock reports whether a name is that of a piece that is there already.
+func (b *builder) isStock(name string) bool {
+	for _, s := range b.job.Stock {
+		if s.ID == name && s.AtShop {
+			return true
+		}
+	}
+	return false
 }
 
 // nextR returns the next name of a piece from the store.
 func (b *builder) nextR() string {
-	n := 1
+	n := 1 + b.past.Rough
 	for _, r := range b.steps.Rough {
 		if !r.AtShop {
 			n++

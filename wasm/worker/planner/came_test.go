@@ -106,7 +106,7 @@ func TestCameOutShort(t *testing.T) {
 		total += q.Count
 	}
 	old := d.held.digest
-	d.do(Action{Do: "replan"})
+	d.again()
 	if d.last.Alert != "" || d.held.digest == old {
 		t.Fatalf("replanned: %q", d.last.Alert)
 	}
@@ -153,7 +153,7 @@ func TestReplanTwice(t *testing.T) {
 		total += l.Count
 	}
 	for range 3 {
-		d.do(Action{Do: "replan"})
+		d.again()
 		if d.last.Alert != "" || d.held == nil {
 			t.Fatalf("replanned: %q, held %v", d.last.Alert, d.held != nil)
 		}
@@ -224,7 +224,7 @@ func TestAbsurdSizes(t *testing.T) {
 		}
 		e.do(Action{Do: "place", To: "saw"})
 		e.do(Action{Do: "mark"})
-		e.do(Action{Do: "replan"})
+		e.again()
 		if e.held != nil {
 			if found := nest.Verify(e.out.Job, e.out.Plan); len(found) > 0 {
 				t.Errorf("with %d: %v", v, found)

@@ -62,7 +62,8 @@ func (p *Planner) answer(f func() error) Reply {
 
 // changes lists the actions that change the document or the journal.
 var changes = map[string]bool{"set": true, "nudge": true, "add": true, "remove": true, "tape": true, "undo": true,
-	"redo": true, "mark": true, "unmark": true, "accept": true, "replan": true, "try": true, "drag": true, "rename": true, "measured": true, "spacer": true}
+	"redo": true, "mark": true, "unmark": true, "accept": true, "replan": true, "try": true, "drag": true, "rename": true, "measured": true, "spacer": true,
+	"take": true, "leave": true, "counter": true, "spoil": true, "flaw": true}
 
 func (p *Planner) act(a Action) error {
 	if p.readOnly && changes[a.Do] {
@@ -76,6 +77,9 @@ func (p *Planner) act(a Action) error {
 		if err := p.edit(p.drag(p.moving.ref, "cancel", 0)); err != nil {
 			return err
 		}
+	}
+	if changes[a.Do] && !answers[a.Do] && a.Path != page.CamePath && !strings.HasPrefix(a.Path, page.CounterPath) {
+		p.drop() // it was for how things stood
 	}
 	switch a.Do { // what needs no project
 	case "open", "demo", "file", "link":
@@ -122,6 +126,16 @@ func (p *Planner) act(a Action) error {
 		return p.edit(p.takeBack(a.Cut))
 	case "measured":
 		return p.edit(p.measured())
+	case "take":
+		return p.edit(p.take())
+	case "leave":
+		p.drop()
+	case "counter":
+		return p.counter(a.To, a.Value)
+	case "spoil":
+		return p.edit(p.spoil(a.Cut, a.At))
+	case "flaw":
+		return p.edit(p.flawed(a.To, a.Value))
 	case "size":
 		p.ask(a.Cut)
 	case "accept":

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strings"
 
+	"cartwright/engine/mark"
 	"cartwright/engine/page"
 	"cartwright/engine/project"
 	"cartwright/engine/work"
@@ -19,6 +20,7 @@ type step struct {
 	marks         []work.Cut       // the cuts it marked
 	on            string           // the step at the bench it marked
 	sizes         []sizing         // what it says of sizes
+	told          []mark.Mark      // other entries it wrote
 	off           bool             // it took the marks back instead
 }
 
@@ -79,6 +81,7 @@ func (p *Planner) redo() error {
 func (p *Planner) replay(s step, doc *project.Project, off bool) error {
 	p.ask("")
 	if off {
+		p.untell(s.told)
 		p.noteSizes(s.sizes, true)
 		if err := p.unmark(s.marks); err != nil {
 			return err
@@ -92,6 +95,7 @@ func (p *Planner) replay(s step, doc *project.Project, off bool) error {
 	if !off {
 		p.note(s.marks)
 		p.noteSizes(s.sizes, false)
+		p.retell(s.told)
 	}
 	if doc != nil {
 		p.keepDoc()
@@ -102,8 +106,21 @@ func (p *Planner) replay(s step, doc *project.Project, off bool) error {
 // set reads a typed text into a field. A text that cannot be read stays in
 // the field with its reason; the document keeps the last good value.
 func (p *Planner) set(path, text string) error {
-	if path == page.CamePath {
+	switch {
+	case path == page.CamePath:
 		p.setCame(text)
+		return nil
+	case strings.HasPrefix(path, page.FlawPath):
+		p.setFlaw(path, text)
+		return nil
+	case strings.HasPrefix(path, page.CounterPath):
+		if p.atCounter.Doc == nil {
+			return nil
+		}
+		delete(p.wrong, path)
+		if err := project.Set(p.atCounter.Doc, path[len(page.CounterPath):], text); err != nil {
+			p.wrong[path] = page.Wrong{Text: text, Why: err.Error()}
+		}
 		return nil
 	}
 	next := p.doc.Clone()

@@ -65,16 +65,26 @@ func (p *Planner) order() Order {
 
 // Task returns what the workers of the present order must know, for [Hunt].
 func (p *Planner) Task() []byte {
-	text, err := json.Marshal(task{p.out.Job, &p.out.Plan})
+	job, plan := p.quarry()
+	text, err := json.Marshal(task{*job, plan})
 	if err != nil {
 		panic("planner: " + err.Error()) // a job always marshals
 	}
 	return text
 }
 
+// quarry is what is searched: the plan on offer, else the one on the screen.
+func (p *Planner) quarry() (*nest.Job, *nest.Plan) {
+	if p.offer != nil {
+		return &p.offer.job, &p.offer.out.Plan
+	}
+	return &p.out.Job, &p.out.Plan
+}
+
 // restart begins a new hunt, for a new job.
 func (p *Planner) restart() {
-	p.hunt = hunt{seq: p.hunt.seq + 1, on: p.held == nil && !p.readOnly && !p.cfg.Embedded && len(p.out.Plan.Sheets) > 0, tries: map[uint64]int{}}
+	_, plan := p.quarry()
+	p.hunt = hunt{seq: p.hunt.seq + 1, on: (p.held == nil || p.offer != nil) && !p.readOnly && !p.cfg.Embedded && len(plan.Sheets) > 0, tries: map[uint64]int{}}
 }
 
 // Found takes the report of a search worker.
@@ -98,7 +108,9 @@ func (p *Planner) Found(f Find, now int64) Reply {
 		return Reply{Search: p.order(), Place: p.place, Title: p.title(), ID: p.id, Planned: true}
 	}
 	return p.answer(func() error {
-		if better {
+		if better && p.offer != nil {
+			p.weigh(*f.Plan)
+		} else if better {
 			p.finish(*f.Plan)
 			if p.place == page.Saw {
 				p.turnToNext()
@@ -113,14 +125,15 @@ func (p *Planner) Found(f Find, now int64) Reply {
 // At the saw a plan gives way only to one that costs less, so that the drawing
 // does not change under the finger for a nicety.
 func (p *Planner) improves(f Find) bool {
+	job, now := p.quarry()
 	switch {
-	case p.place == page.Saw && len(f.Plan.Left) >= len(p.out.Plan.Left) && f.Plan.Cost >= p.out.Plan.Cost:
+	case p.offer == nil && p.place == page.Saw && len(f.Plan.Left) >= len(p.out.Plan.Left) && f.Plan.Cost >= p.out.Plan.Cost:
 		return false
-	case f.Plan.Better(&p.out.Plan):
-	case p.out.Plan.Better(f.Plan), p.hunt.seed <= f.Seed:
+	case f.Plan.Better(now):
+	case now.Better(f.Plan), p.hunt.seed <= f.Seed:
 		return false
 	}
-	return !nest.Verify(p.out.Job, *f.Plan).Blocked()
+	return !nest.Verify(*job, *f.Plan).Blocked()
 }
 
 // stop ends the search, more takes it up again.

@@ -74,6 +74,8 @@ func (p *Planner) mark(ids string) error {
 			return refuse("The plan has no such cut any more.")
 		case p.isDone(id):
 			continue
+		case p.out.stands.Spoilt(c.Piece):
+			return refuse("%s is spoiled: plan the uncut again first.", capital(or(c.Piece.Name, "that piece")))
 		}
 		if w := p.waitsFor(c, cuts); len(w) > 0 {
 			p.say = fmt.Sprintf("%s waits for %s.", capital(cutName(c)), listed(w))
@@ -169,10 +171,16 @@ func (p *Planner) takeBack(id string) error {
 	if is, wanted, _ := p.out.stands.Came(p.out.Steps, c); is != wanted && len(p.out.stands.Stand(id).Fixed) == 0 {
 		s.sizes = []sizing{{c, wanted, is}} // made again, it is another piece
 	}
-	p.noteSizes(s.sizes, true)
+	for _, m := range c.Makes {
+		if told, ok := p.out.state.Spoiled(p.doc.Plan.Digest, m); ok {
+			s.told = append(s.told, told)
+		}
+	}
 	if err := p.unmark(s.marks); err != nil {
 		return err
 	}
+	p.noteSizes(s.sizes, true)
+	p.untell(s.told)
 	p.ask("")
 	p.record(s)
 	p.selected = ""
@@ -215,7 +223,7 @@ func (p *Planner) holdWith(next *project.Project) {
 // nextCut is the first shop cut that can be made, or the chosen one if it can.
 func (p *Planner) nextCut() (first work.Cut, ok bool) {
 	for _, c := range p.out.Steps.Shop {
-		if p.isDone(c.ID) || len(p.waitsFor(c, nil)) > 0 {
+		if p.isDone(c.ID) || len(p.waitsFor(c, nil)) > 0 || p.out.stands.Spoilt(c.Piece) {
 			continue
 		}
 		if c.ID == p.selected {

@@ -70,7 +70,7 @@ func (p *Planner) become(doc *project.Project, id string, readOnly bool) {
 	p.id, p.doc, p.readOnly = id, doc, readOnly
 	p.past, p.future, p.moving, p.was, p.held = nil, nil, nil, nil, nil
 	clear(p.wrong)
-	p.came = page.Came{}
+	p.came, p.offer, p.atCounter, p.flaw = page.Came{}, nil, page.Counter{}, page.Flaw{}
 	p.selected, p.sheet = "", 0
 	p.saved, p.saveFailed = "", false
 	p.out = result{}

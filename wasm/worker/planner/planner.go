@@ -123,6 +123,9 @@ type Planner struct {
 	past, future []step
 	wrong        map[string]page.Wrong
 	came         page.Came // the open question what a piece measures
+	offer        *offer
+	atCounter    page.Counter // what is being said there
+	flaw         page.Flaw    // the open question what must not be used
 	moving       *move
 	was          map[string]string
 

@@ -340,7 +340,7 @@ func TestReplanKeepsWhatIsCut(t *testing.T) {
 	}
 	old := d.held.digest
 	d.do(Action{Do: "set", Path: drawerHeight, Value: "5 1/2"})
-	d.do(Action{Do: "replan"})
+	d.again()
 	if d.last.Alert != "" || d.held == nil || d.held.digest == old {
 		t.Fatalf("replanned: %q", d.last.Alert)
 	}

@@ -1,28 +1,37 @@
 package planner
 
 import (
-	"maps"
 	"slices"
-	"strconv"
 	"strings"
 
 	"cartwright/engine"
 	"cartwright/engine/nest"
-	"cartwright/engine/work"
+	"cartwright/engine/page"
+	"cartwright/engine/part"
+	"cartwright/engine/project"
 )
 
-// replanTries is how long the uncut is planned: a moment, since what comes of
-// it is held at once.
-const replanTries = 20_000
+// An offer is another plan that waits for a yes: nothing has changed yet. The
+// search in the background makes it better meanwhile.
+type offer struct {
+	title  string
+	doc    *project.Project // as it would be, but for the plan
+	design engine.Result
+	job    nest.Job
+	rest   *rest // nil for a draft
+	out    engine.Result
+	hunt   hunt // what was searched before
+	lists  []string
+}
 
-// replan plans what is not yet cut again, for the project as it is now, from
-// the pieces that exist. If nothing is cut, the plan is a draft again.
+// replan offers a plan for what is not yet cut, for the project as it is now,
+// from the pieces that exist. If nothing is cut, the plan is a draft again.
 func (p *Planner) replan() error {
 	if p.held == nil {
 		return refuse("This plan is a draft: it follows every change by itself.")
 	}
-	next := p.doc.Clone()
-	if p.out.stands.Done == 0 && len(p.held.Spent) == 0 && !slices.ContainsFunc(p.held.before(), func(n int) bool { return n > 0 }) {
+	if p.untouched() && len(p.newFlaws()) == 0 {
+		next := p.doc.Clone()
 		next.Plan = nil
 		p.before()
 		p.change(next)
@@ -30,124 +39,268 @@ func (p *Planner) replan() error {
 		p.keepDoc()
 		return nil
 	}
-	d := engine.Design(p.doc)
-	job, spent := p.rest(d.Job)
-	d.Job = job
-	if !slices.ContainsFunc(job.Parts, func(q nest.Part) bool { return q.Count > 0 }) {
-		return refuse("Every part is cut: nothing is left to plan.")
+	return p.propose("The uncut planned again", p.doc.Clone())
+}
+
+// untouched reports whether nothing was cut, under this plan or one before.
+func (p *Planner) untouched() bool {
+	return p.out.stands.Done == 0 && len(p.held.Spent) == 0 && len(p.held.Flaws) == 0 &&
+		!slices.ContainsFunc(p.held.before(), func(n int) bool { return n > 0 })
+}
+
+// propose plans for next and offers what comes of it.
+func (p *Planner) propose(title string, next *project.Project) error {
+	o := &offer{title: title, doc: next, design: engine.Design(next)}
+	o.job = o.design.Job
+	opt := nest.Options{Previous: &p.out.Plan, PreviousJob: &p.out.Job}
+	ways := 1
+	if p.held != nil {
+		r := p.rest(o.job)
+		if !r.left() {
+			return refuse("Every part is cut: nothing is left to plan.")
+		}
+		o.rest = &r
+		opt = nest.Options{Previous: &r.sketch, PreviousJob: &r.sketchJob, Sketch: true}
+		ways = 1 << min(len(r.flaws), 2)
+		o.lists = r.again
 	}
-	var plan *nest.Plan
-	for at := range nest.Search(d.Job, nest.Options{Seed: p.doc.Seed, Tries: replanTries}) {
-		if at.Plan != nil {
-			plan = at.Plan
+	var best *nest.Plan
+	for way := range ways {
+		job := o.design.Job
+		if o.rest != nil {
+			job = o.rest.around(way)
+		}
+		plan := p.quick(job, opt)
+		if best == nil || plan.Better(best) {
+			best, o.job = &plan, job
 		}
 	}
-	if plan == nil || nest.Verify(d.Job, *plan).Blocked() {
-		return refuse("The uncut could not be planned again. The plan in use stays.")
+	if best == nil || nest.Verify(o.job, *best).Blocked() {
+		return refuse("That could not be planned. Everything stays as it is.")
 	}
+	p.drop()
+	o.hunt = p.hunt
+	p.offer = o
+	p.weigh(*best)
+	p.restart()
+	return nil
+}
+
+// weigh finds what follows from the plan on offer.
+func (p *Planner) weigh(plan nest.Plan) {
+	o := p.offer
+	r := o.design
+	r.Job = o.job
+	if o.rest != nil {
+		r.Past = o.rest.past
+	}
+	o.out = engine.Finish(o.doc, r, plan)
+}
+
+// drop forgets the offer, if there is one; the search goes back to where it was.
+func (p *Planner) drop() {
+	if p.offer == nil {
+		return
+	}
+	seq := p.hunt.seq
+	p.hunt, p.offer = p.offer.hunt, nil
+	p.hunt.seq = seq + 1
+}
+
+// take makes the plan on offer the one in use; nothing that is cut moves.
+func (p *Planner) take() error {
+	o := p.offer
+	switch {
+	case o == nil:
+		return refuse("There is nothing to accept.")
+	case len(o.out.Plan.Left) > 0:
+		return refuse("Some parts would have no place: this plan cannot be used.")
+	}
+	p.drop()
 	p.before()
-	p.out.Result = d
-	p.out.Plan, p.out.spent = *plan, spent
-	p.hold(next)
-	p.holdWith(next)
+	p.out.Result, p.out.made, p.out.base = o.out, o.design.Cart, o.design.Findings
+	if o.rest == nil { // run finds its job planned already
+		p.change(o.doc)
+		p.keepDoc()
+		p.restart()
+		return nil
+	}
+	p.out.flaws = o.rest.flaws
+	p.hold(o.doc)
+	p.holdWith(o.doc)
 	p.held = nil
 	p.sheet = 0
 	return nil
 }
 
-// rest takes from a job what is made already, under this plan or one before it,
-// and offers it the pieces that exist besides new stock. The order of parts and
-// the index of each stay. spent counts the stock that was cut into.
-func (p *Planner) rest(job nest.Job) (_ nest.Job, spent map[string]int) {
-	h, old, plan := p.held, p.held.Job, p.held.plan
-	job.Parts, job.Stock = slices.Clone(job.Parts), slices.Clone(job.Stock)
-	if spent = maps.Clone(h.Spent); spent == nil {
-		spent = map[string]int{}
+// offered is the offer as the page shows it.
+func (p *Planner) offered() *page.Offer {
+	o := p.offer
+	if o == nil {
+		return nil
 	}
-	var pieces []nest.Stock
-	keep := func(s nest.Stock) {
-		if s.L > 2*s.Trim && s.W > 2*s.Trim && s.Count > 0 {
-			pieces = append(pieces, s)
+	r := o.out
+	out := &page.Offer{Title: o.title, Again: o.lists, Searching: p.hunt.on, Next: page.View{Project: o.doc, Cart: o.design.Cart, Job: r.Job, Plan: r.Plan,
+		Steps: r.Steps, Buy: r.Buy, Past: r.Past, Report: r.Report, Findings: r.Findings}}
+	for _, i := range r.Plan.Left {
+		if tag := r.Job.Parts[i].ID; !slices.Contains(out.Left, tag) {
+			out.Left = append(out.Left, tag)
 		}
-	}
-	for i, n := range h.before() {
-		q := old.Parts[i]
-		for ; n > 0 && takeOne(job.Parts, q, i); n-- {
-		}
-		keep(nest.Stock{Material: q.Material, L: q.L, W: q.W, Count: min(n, 99), Grain: q.Grain, AtShop: true})
-	}
-	begun := make([]int, len(old.Stock))
-	sheets := make([]bool, len(plan.Sheets))
-	for _, l := range work.LyingNow(old, plan, p.out.Steps, p.out.stands) {
-		if l.By == "" {
-			continue // nobody has cut into it: it is stock like any other
-		}
-		at := plan.Sheets[l.Sheet].Stock
-		if !sheets[l.Sheet] {
-			sheets[l.Sheet] = true
-			begun[at]++
-		}
-		if l.Is == work.ToWaste || l.Is == work.ToPart && l.L == l.Piece.L && l.W == l.Piece.W &&
-			takeOne(job.Parts, old.Parts[l.Line], l.Line) {
-			continue
-		}
-		s := old.Stock[at]
-		s.L, s.W, s.Price, s.Count, s.Trim, s.AtShop = l.L, l.W, 0, 1, max(l.Off[0], l.Off[1], l.Off[2], l.Off[3]), true
-		keep(s)
-	}
-	for i, s := range old.Stock {
-		switch {
-		case !isPiece(s, job):
-			spent[s.ID] += begun[i]
-		case s.Count > 0:
-			s.Count -= begun[i]
-			keep(s)
-		}
-	}
-	for j := range job.Stock {
-		if s := &job.Stock[j]; s.Count > 0 {
-			s.Count = max(0, s.Count-spent[s.ID])
-		}
-	}
-	n := 0
-	for i := range pieces {
-		for n++; named(job, pieceName(n)); n++ {
-		}
-		pieces[i].ID = pieceName(n)
-	}
-	job.Stock = append(pieces, job.Stock...)
-	return job, spent
-}
-
-func pieceName(n int) string { return "piece " + strconv.Itoa(n) }
-
-// isPiece reports whether stock of a held plan is what an earlier one left.
-func isPiece(s nest.Stock, job nest.Job) bool {
-	return s.AtShop && strings.HasPrefix(s.ID, "piece ") && !named(job, s.ID)
-}
-
-func named(job nest.Job, id string) bool {
-	return slices.ContainsFunc(job.Stock, func(s nest.Stock) bool { return s.ID == id })
-}
-
-// before counts for each line the parts that were made before this plan.
-func (h *held) before() []int {
-	out := make([]int, len(h.Job.Parts))
-	for i, q := range h.Job.Parts {
-		out[i] = max(0, h.Lines[i].Count-q.Count)
 	}
 	return out
 }
 
-// takeOne takes a part that is made off the list of those to be made: off its
-// own line if that still asks for it, else off any that asks for the same.
-func takeOne(parts []nest.Part, made nest.Part, line int) bool {
-	for k := range parts {
-		q := &parts[(line+k)%len(parts)]
-		if q.Count > 0 && q.Material == made.Material && q.L == made.L && q.W == made.W && q.Grain == made.Grain {
-			q.Count--
-			return true
+// strays lists the parts of the plan in use, by letter, that the project wants
+// otherwise now; those of which one is cut already apart.
+func (p *Planner) strays() (uncut, cut []page.Stray) {
+	now := map[part.ID]part.Line{}
+	for _, l := range p.out.made.Lines {
+		for _, id := range l.Parts {
+			now[id] = l
 		}
 	}
-	return false
+	made := make([]int, len(p.held.Lines))
+	copy(made, p.held.before())
+	for _, c := range p.out.Steps.Shop {
+		for i, line := range c.Lines {
+			if line >= 0 && p.isDone(c.ID) && !p.out.stands.Spoilt(c.Makes[i]) {
+				made[line]++
+			}
+		}
+	}
+	for i, l := range p.held.Lines {
+		for _, id := range l.Parts {
+			n, ok := now[id]
+			if !ok || n.Length == l.Length && n.Width == l.Width && n.Material == l.Material {
+				continue
+			}
+			s := page.Stray{Tag: l.Tag, Was: [2]int64{int64(l.Length), int64(l.Width)}, Now: [2]int64{int64(n.Length), int64(n.Width)}}
+			if made[i] > 0 {
+				cut = append(cut, s)
+			} else {
+				uncut = append(uncut, s)
+			}
+			break
+		}
+	}
+	return uncut, cut
+}
+
+// answers lists the actions that leave an offer as it is: all others that
+// change something withdraw it.
+var answers = map[string]bool{"take": true, "leave": true}
+
+// counter reads what is said at the counter: To names the answer, and opens its
+// form; "plan" makes an offer of what is in it, "" closes it.
+func (p *Planner) counter(to, value string) error {
+	c := &p.atCounter
+	switch to {
+	case "":
+		p.closeCounter()
+		return nil
+	case "few", "size", "delivered", "none":
+		p.closeCounter()
+		c.Open, c.Doc = to, p.doc.Clone()
+		c.Sheet = max(0, p.sheetInPlan())
+		switch to {
+		case "few":
+			c.Left = max(0, p.sheetsOf(c.Sheet)-1)
+		case "delivered":
+			c.Doc.Car.Delivered = true
+		case "none":
+			c.Doc.Store.Cuts = "none"
+			defer p.closeCounter()
+			return p.propose("No cuts today", c.Doc)
+		}
+		return nil
+	case "kind":
+		for i := range p.doc.Stock.Sheets {
+			if itoa(i) == value && c.Doc != nil {
+				c.Sheet, c.Left = i, max(0, p.sheetsOf(i)-1)
+			}
+		}
+		return nil
+	case "more", "less":
+		if c.Left++; to == "less" {
+			c.Left = max(0, c.Left-2)
+		}
+		c.Left = min(c.Left, 99)
+		return nil
+	case "plan":
+	default:
+		return refuse("The counter has no such answer.")
+	}
+	if c.Doc == nil {
+		return refuse("Say first what it is.")
+	}
+	if slices.ContainsFunc(p.counterPaths(), func(path string) bool { _, bad := p.wrong[path]; return bad }) {
+		return refuse("One of the fields could not be read: mend it first.")
+	}
+	title := "Have it delivered"
+	switch c.Open {
+	case "few":
+		if c.Sheet < len(c.Doc.Stock.Sheets) {
+			s := &c.Doc.Stock.Sheets[c.Sheet]
+			if s.Count = c.Left + p.spentOf(s.ID); s.Count == 0 { // 0 means as many as needed
+				c.Doc.Stock.Sheets = slices.Delete(c.Doc.Stock.Sheets, c.Sheet, c.Sheet+1)
+			}
+		}
+		title = "Only " + itoa(c.Left) + " left"
+		if c.Left == 0 {
+			title = "None left"
+		}
+	case "size":
+		title = "Sheets of another size"
+	}
+	err := p.propose(title, c.Doc)
+	p.closeCounter()
+	return err
+}
+
+func (p *Planner) counterPaths() (out []string) {
+	for path := range p.wrong {
+		if strings.HasPrefix(path, page.CounterPath) {
+			out = append(out, path)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+func (p *Planner) closeCounter() {
+	for _, path := range p.counterPaths() {
+		delete(p.wrong, path)
+	}
+	p.atCounter = page.Counter{}
+}
+
+// sheetInPlan is the index of the kind of sheet on the screen, or of the first
+// that the plan uses; -1 for none.
+func (p *Planner) sheetInPlan() int {
+	first := -1
+	for i, l := range p.out.Plan.Sheets {
+		id := base(p.out.Job.Stock[l.Stock].ID)
+		at := slices.IndexFunc(p.doc.Stock.Sheets, func(s project.Sheet) bool { return s.ID == id })
+		if at >= 0 && (first < 0 || i == p.sheet) {
+			first = at
+		}
+	}
+	return first
+}
+
+// sheetsOf counts the sheets of a kind in the plan.
+func (p *Planner) sheetsOf(kind int) (n int) {
+	for _, l := range p.out.Plan.Sheets {
+		if kind < len(p.doc.Stock.Sheets) && base(p.out.Job.Stock[l.Stock].ID) == p.doc.Stock.Sheets[kind].ID {
+			n++
+		}
+	}
+	return n
+}
+
+func (p *Planner) spentOf(id string) int {
+	if p.held == nil {
+		return 0
+	}
+	return p.held.Spent[id]
 }

@@ -28,8 +28,8 @@ type result struct {
 	// state and stands are what the journal says of the plan.
 	state  mark.State
 	stands work.Standing
-	// spent is what a new plan of the uncut will say of stock; see snapshot.
-	spent map[string]int
+	// flaws are the rectangles not to be used; see snapshot.
+	flaws []mark.Piece
 	// base holds the findings that do not depend on the plan.
 	base issue.List
 }
@@ -69,6 +69,7 @@ func (p *Planner) run() {
 		p.out.differ = differ(p.held.Lines, d.Cart.Lines)
 		p.out.Job = p.held.Job
 		p.out.Cart.Lines = p.held.Lines
+		p.out.Past, p.out.flaws = p.held.Past, p.held.Flaws
 		if p.hunt.seq == 0 || p.hunt.on {
 			p.restart()
 		}
@@ -103,6 +104,7 @@ func (p *Planner) finish(plan nest.Plan) {
 	r.Moving = p.moving != nil
 	p.out.Result = engine.Finish(p.doc, r, plan)
 	p.fold()
+	p.out.Steps.Bad = p.bad()
 	p.out.Findings = append(p.out.Findings, p.out.state.Findings()...)
 	p.out.Findings = append(p.out.Findings, p.out.stands.Findings...)
 	p.out.Findings.Sort()
@@ -122,8 +124,10 @@ type held struct {
 type snapshot struct {
 	nest.Job
 	Lines []part.Line
-	// Spent counts the stock, by ID, that was cut into under earlier plans.
-	Spent map[string]int `json:",omitempty"`
+	work.Past
+	// Flaws are the rectangles of stock that are not to be used, by the name
+	// of the stock; Piece.Sheet does not count.
+	Flaws []mark.Piece `json:",omitempty"`
 }
 
 // hold makes the plan on the screen the one that is used: it is data from now
@@ -133,7 +137,7 @@ func (p *Planner) hold(doc *project.Project) {
 	for i := range lines {
 		lines[i].Reasons = [3]part.Reason{} // they belong to the document
 	}
-	job, err := json.Marshal(snapshot{p.out.Job, lines, p.out.spent})
+	job, err := json.Marshal(snapshot{p.out.Job, lines, p.out.Past, p.out.flaws})
 	if err != nil {
 		panic("planner: " + err.Error())
 	}

@@ -26,10 +26,15 @@ func (p *Planner) view() page.View {
 		Bench:      p.out.Bench,
 		Findings:   p.out.Findings,
 		Held:       p.held != nil,
-		Searching:  p.hunt.on,
+		Searching:  p.hunt.on && p.offer == nil,
 		Tries:      p.triesMade(),
 		Wrong:      p.wrong,
 		Came:       p.came,
+		Past:       p.out.Past,
+		Offer:      p.offered(),
+		Counter:    p.atCounter,
+		Flaw:       p.flaw,
+		Flaws:      p.flaws(),
 		Was:        p.was,
 		Dragging:   p.moving != nil,
 		Selected:   p.selected,
@@ -50,6 +55,9 @@ func (p *Planner) view() page.View {
 		v.Digest = p.held.digest
 		v.Differ = p.out.differ
 		v.Stale = v.Differ > 0
+		if v.Stale {
+			v.Strays, v.Misfits = p.strays()
+		}
 	}
 	return v
 }
