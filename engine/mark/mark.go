@@ -15,7 +15,7 @@ const (
 	// the plan came out at Value along the axis.
 	Measured Kind = "measured"
 	// Bought: so many of On were bought: "buy/ply-18/2".
-	Bought Kind = "bought"
+	Bought  Kind = "bought"
 	Spoiled Kind = "spoiled" // Piece, called On, is good for nothing
 	// Flawed: Piece, a rectangle of the stock On of the plan, is not to be
 	// used. Sheet and place are those of the plan.

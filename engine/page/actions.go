@@ -32,7 +32,7 @@ package page
 //	                    counter; "kind" (data-value), "more", "less" answer its
 //	                    form, "plan" offers a plan, "" closes it
 //	spoil    data-cut, data-at   this piece of what the cut made is spoiled
-//	flaw     data-to="open|piece|corner|note|"   a corner is bad
+//	flaw     data-to="open|corner|note|"   a corner is bad
 //	spacer   data-at    the block of this set-out goes on the cut list
 //
 // # View actions: to the planner worker, not undone

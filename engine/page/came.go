@@ -85,7 +85,7 @@ func (b *builder) came() node {
 			el("label", attr{"for", "i-came"}, text(capital(name)+" came out at")),
 			step("\u2212", "-step"),
 			span(class, field, when(!bad, span("shown", attr{"aria-hidden", "true"}, bare(shown)))),
-			step("+", "step"), says, spoilt),
+			step("+", "step"), says, div("answers", spoilt)),
 		button("back", do(doAsk, "cut", ""), attr{"id", "unmark"}, text("Close")),
 		button("done", do(doMeasured), attr{"id", "done"}, icon(tick), span("", rich("It is "+shown))),
 	}

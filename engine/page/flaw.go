@@ -43,27 +43,39 @@ func (b *builder) flaw() node {
 	if at < 0 {
 		at = b.Flaws.First
 	}
-	choose := func(to, id, label string, i, now int) node {
-		return button("plain", do(doFlaw, "to", to, "value", strconv.Itoa(i)), attr{"id", id + strconv.Itoa(i)},
-			attr{"aria-pressed", map[bool]string{true: "true", false: "false"}[i == now]}, span("", rich(label)))
-	}
-	pieces, corners := nodes{}, nodes{}
+	corners := nodes{}
+	pieces := []option{}
 	for i, l := range b.Flaws.Lying {
-		name := l.Piece.Name
-		if name == "" {
-			name = "Sheet " + strconv.Itoa(l.Sheet+1)
-		}
-		pieces = append(pieces, choose("piece", "flaw-piece-", name+", "+b.t.Show(l.L)+" × "+b.t.Show(l.W), i, at))
+		pieces = append(pieces, option{strconv.Itoa(i), b.lyingName(l) + ", " + b.t.Show(l.L) + " × " + b.t.Show(l.W)})
 	}
 	for i, name := range [...]string{"top left", "top right", "bottom left", "bottom right"} {
-		corners = append(corners, choose("corner", "flaw-corner-", name, i, f.Corner))
+		corners = append(corners, button("plain", do(doFlaw, "to", "corner", "value", strconv.Itoa(i)), attr{"id", "flaw-corner-" + strconv.Itoa(i)},
+			attr{"aria-pressed", map[bool]string{true: "true", false: "false"}[i == f.Corner]}, text(name)))
 	}
 	return div("said flaw", el("h2", text("A bad corner")),
-		div("choice", attr{"role", "group"}, attr{"aria-label", "Of which piece"}, pieces),
+		b.choice(FlawPath+"piece", "Of", strconv.Itoa(at), pieces...),
 		div("corners", attr{"role", "group"}, attr{"aria-label", "Which corner, as on the drawing"}, corners),
 		b.length(FlawPath+"l", "Bad along the length, up to", f.L, hint{}), b.length(FlawPath+"w", "Bad across, up to", f.W, hint{}),
 		div("answers", button("plain", do(doFlaw), attr{"id", "flaw-close"}, text("Close")),
 			button("done", do(doFlaw, "to", "note"), attr{"id", "flaw-note"}, text("Plan around it"))))
+}
+
+// lyingName is the name of a piece as it lies there, or of a sheet.
+func (b *builder) lyingName(l work.Lying) string {
+	if l.Piece.Name != "" {
+		return l.Piece.Name
+	}
+	for _, r := range b.Steps.Rough {
+		if r.Sheet == l.Sheet && r.AtShop {
+			return r.Name
+		}
+	}
+	for k, i := range b.storeSheets() {
+		if i == l.Sheet {
+			return "Sheet " + strconv.Itoa(k+1)
+		}
+	}
+	return b.Job.Stock[b.Plan.Sheets[l.Sheet].Stock].ID
 }
 
 // bad says what of a sheet must not be used.

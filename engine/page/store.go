@@ -19,12 +19,12 @@ func (b *builder) store() screen {
 	}
 	s := screen{
 		title:    nodes{el("h2", text("To buy")), span("push"), b.accept()},
-		list:     nodes{b.counter(), b.shopping(), b.saved(), b.quality()},
+		list:     nodes{b.shopping(), b.saved(), b.quality()},
 		findings: b.findingsPanel(3),
 	}
 	sheets := b.storeSheets()
 	if len(sheets) == 0 {
-		s.block = el("p", attr{"class", "small"}, text("Nothing is cut at the store: every piece comes as it is."))
+		s.block = nodes{el("p", attr{"class", "small"}, text("Nothing is cut at the store: every piece comes as it is.")), b.counter()}
 		return s
 	}
 	at := 0
@@ -40,7 +40,7 @@ func (b *builder) store() screen {
 		div("tabs", attr{"role", "group"}, attr{"aria-label", "Sheets"}, tabs), span("push"),
 		button("plain", do(doPrint, "to", "cards"), attr{"id", "print-cards"}, icon(printer), text("Print the cards")),
 	}
-	s.block = nodes{b.card(sheets[at], at, len(sheets), false, nil), b.flaw()}
+	s.block = nodes{b.card(sheets[at], at, len(sheets), false, nil), b.counter(), b.flaw()}
 	s.side = b.carSide()
 	return s
 }

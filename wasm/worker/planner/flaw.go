@@ -62,7 +62,7 @@ func or(a, b string) string {
 }
 
 // flawed asks for a rectangle that must not be used: "open" shows the form,
-// "corner" and "piece" answer it, "note" writes the entry and offers a plan.
+// "corner" answers it, "note" writes the entry and offers a plan.
 func (p *Planner) flawed(to, value string) error {
 	f := &p.flaw
 	switch to {
@@ -75,11 +75,6 @@ func (p *Planner) flawed(to, value string) error {
 	case "corner":
 		if n, err := strconv.Atoi(value); err == nil && n >= 0 && n < 4 {
 			f.Corner = n
-		}
-		return nil
-	case "piece":
-		if n, err := strconv.Atoi(value); err == nil && n >= 0 {
-			f.Piece = n
 		}
 		return nil
 	case "note":
@@ -133,8 +128,14 @@ func (p *Planner) closeFlaw() {
 	delete(p.wrong, page.FlawPath+"w")
 }
 
-// setFlaw reads one of the two sizes.
+// setFlaw reads one of the two sizes, or which piece it is.
 func (p *Planner) setFlaw(path, text string) {
+	if path == page.FlawPath+"piece" {
+		if n, err := strconv.Atoi(text); err == nil && n >= 0 {
+			p.flaw.Piece = n
+		}
+		return
+	}
 	tape := p.doc.Measure()
 	l, err := tape.Parse(text)
 	if err == nil && (l <= 0 || l > 10*measure.Metre) {

@@ -128,7 +128,7 @@ func plainDesk(t testing.TB, parts int, more string) *desk {
 func TestCounter(t *testing.T) {
 	d := plainDesk(t, 6, "")
 	d.do(Action{Do: "place", To: "store"})
-	if len(d.out.Plan.Sheets) != 2 || d.out.Buy.Total != 2*8400 || !strings.Contains(d.panels["list"], "counter-few") {
+	if len(d.out.Plan.Sheets) != 2 || d.out.Buy.Total != 2*8400 || !strings.Contains(d.panels["block"], "counter-few") {
 		t.Fatalf("%d sheets, %v", len(d.out.Plan.Sheets), d.out.Buy.Total)
 	}
 	offer := func() (text string) { return page.Plain(d.panels["banner"]) }
@@ -136,8 +136,8 @@ func TestCounter(t *testing.T) {
 
 	// One sheet is not enough: it says for which, and cannot be taken.
 	d.do(Action{Do: "counter", To: "few"})
-	if d.atCounter.Left != 1 || !strings.Contains(d.panels["list"], "Plan with 1") {
-		t.Errorf("%d left: %s", d.atCounter.Left, d.panels["list"])
+	if d.atCounter.Left != 1 || !strings.Contains(d.panels["block"], "Plan with 1") {
+		t.Errorf("%d left: %s", d.atCounter.Left, d.panels["block"])
 	}
 	d.do(Action{Do: "counter", To: "plan"})
 	if d.offer == nil || len(d.offer.out.Plan.Left) != 2 || !strings.Contains(offer(), "No room for A.") || strings.Contains(offer(), `id="offer-take"`) {
