@@ -3,6 +3,8 @@ package check
 import (
 	"math"
 	"testing"
+
+	"cartwright/engine/stock"
 )
 
 // TestTable: the rows of the Wood Handbook's Table 9-1 are found again by the
@@ -153,7 +155,7 @@ func TestTwoGravities(t *testing.T) {
 // width for 1 % of moisture, and quarter-sawn moves less (Wood Handbook, Table
 // 13-5): a slip of a factor of ten shows. Outside 6 to 14 % nothing is said.
 func TestMoves(t *testing.T) {
-	for _, w := range Woods {
+	for _, w := range stock.Woods {
 		if w.CT >= .005 || w.CR > w.CT || w.CT != 0 && w.CR < .0005 {
 			t.Errorf("%s: %g, %g", w.Name, w.CR, w.CT)
 		}
@@ -162,15 +164,15 @@ func TestMoves(t *testing.T) {
 		from, to float64
 		ok       bool
 	}{{6, 14, true}, {5, 12, false}, {6, 28, false}} {
-		if _, ok := Movement(1, .003, tt.from, tt.to); ok != tt.ok {
+		if _, ok := stock.Movement(1, .003, tt.from, tt.to); ok != tt.ok {
 			t.Errorf("from %v to %v: %v", tt.from, tt.to, ok)
 		}
 	}
-	if m := Moisture(50, 70); math.Abs(m-9.2) > .1 {
+	if m := stock.Moisture(50, 70); math.Abs(m-9.2) > .1 {
 		t.Errorf("at 50 %% and 70 °F wood has %.2f %%", m)
 	}
 	for h := 1.0; h < 99; h++ {
-		if !(Moisture(h+1, 70) > Moisture(h, 70)) {
+		if !(stock.Moisture(h+1, 70) > stock.Moisture(h, 70)) {
 			t.Errorf("damper air does not make damper wood at %v", h)
 		}
 	}

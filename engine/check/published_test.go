@@ -14,6 +14,7 @@ import (
 	"cartwright/engine/measure"
 	"cartwright/engine/part"
 	"cartwright/engine/project"
+	"cartwright/engine/stock"
 )
 
 var update = flag.Bool("update", false, "rewrite golden files")
@@ -65,7 +66,7 @@ func publishedRows() []published {
 		name string
 		pcf  float64
 	}{{"red maple", 37.7}, {"yellow birch", 43.3}, {"paper birch", 38.4}, {"cherry", 34.9}, {"white ash", 41.9}, {"beech", 44.7}, {"douglas-fir", 33.5}} {
-		w, _ := WoodOf(r.name)
+		w, _ := stock.WoodOf(r.name)
 		add(r.name+", G "+fixed(w.G, 2)+" at 12 %", wh+", Table 5-3b: 62.4·G·1.12", r.pcf, .1, "lb/ft³", WoodDensity(w.G, 12)/pcf)
 	}
 	add("G 0.40 at 12 %", wh+", ch. 4, example by D. R. Larsen", 27.968, .005, "lb/ft³", WoodDensity(.40, 12)/pcf)
@@ -75,10 +76,10 @@ func publishedRows() []published {
 	add("back from 33.15 lb/ft³ at 12 %", "National Design Specification, "+own, .50, .001, "", DryGravity(33.15*pcf))
 
 	about = "Wood over the seasons"
-	moves := func(w, c, from, to float64) float64 { v, _ := Movement(w, c, from, to); return v }
+	moves := func(w, c, from, to float64) float64 { v, _ := stock.Movement(w, c, from, to); return v }
 	add("red alder, flat-sawn, 8 in, 6 %", "WOOD magazine, 2021", .1248, .0001, "in", moves(8, .0026, 6, 12))
-	oak, _ := WoodOf("red oak")
-	maple, _ := WoodOf("sugar maple")
+	oak, _ := stock.WoodOf("red oak")
+	maple, _ := stock.WoodOf("sugar maple")
 	add("red oak, flat-sawn, 12 in, 6 to 12 %", wh+", Table 13-5, "+own, .266, .0005, "in", moves(12, oak.CT, 6, 12))
 	add("red oak, quarter-sawn, 12 in, 6 to 12 %", wh+", Table 13-5, "+own, .114, .0005, "in", moves(12, oak.CR, 6, 12))
 	add("sugar maple stile, 2 1/2 in, 8 to 12 %", wh+", Table 13-5, "+own, .035, .0005, "in", moves(2.5, maple.CT, 8, 12))

@@ -5,46 +5,6 @@ import (
 	"cartwright/engine/stock"
 )
 
-// A Wood is what a species is: specific gravity and modulus at 12 % moisture
-// (Wood Handbook FPL-GTR-190, Table 5-3b, as reprinted), and by how much of its
-// width it moves for each 1 % of moisture, quarter-sawn and flat-sawn (its Table
-// 13-5). Rows with Memory are from memory in part.
-type Wood struct {
-	Name   string
-	G      float64
-	E      float64 // 10⁶ psi
-	CR, CT float64
-	Memory bool
-}
-
-// Woods are the species that are known.
-var Woods = [...]Wood{
-	{"eastern white pine", .35, 1.24, .00071, .00212, true},
-	{"yellow-poplar", .42, 1.58, .00158, .00289, true},
-	{"ponderosa pine", .40, 1.29, 0, 0, true},
-	{"douglas-fir", .48, 1.95, .00165, .00267, true},
-	{"red maple", .54, 1.64, .00137, .00289, false},
-	{"sugar maple", .63, 1.83, .00165, .00353, true},
-	{"red oak", .63, 1.82, .00158, .00369, true},
-	{"yellow birch", .62, 2.01, .00256, .00338, false},
-	{"paper birch", .55, 1.59, .00219, .00304, false},
-	{"cherry", .50, 1.49, .00126, .00248, false},
-	{"white ash", .60, 1.74, .00169, .00274, false},
-	{"beech", .64, 1.72, .00190, .00431, false},
-	{"black walnut", .55, 1.68, .00190, .00274, true},
-	{"white oak", .68, 1.78, .00180, .00365, true},
-}
-
-// WoodOf returns the species of that name.
-func WoodOf(name string) (Wood, bool) {
-	for _, w := range Woods {
-		if w.Name == name {
-			return w, true
-		}
-	}
-	return Wood{}, false
-}
-
 // WoodDensity returns kg/m³ from a specific gravity on the volume at m %
 // moisture: 1000·g·(1 + m/100) (Wood Handbook, ch. 4).
 func WoodDensity(g, m float64) float64 { return 1000 * g * (1 + m/100) }
@@ -70,7 +30,7 @@ func Density(m project.Material) (kgm3 float64, source string) {
 	if m.Density > 0 {
 		return m.Density, "as entered"
 	}
-	if w, ok := WoodOf(m.Species); ok {
+	if w, ok := stock.WoodOf(m.Species); ok {
 		return WoodDensity(w.G, 12), "Wood Handbook FPL-GTR-190, Table 5-3b"
 	}
 	return stock.Density(m.Kind)
@@ -89,7 +49,7 @@ func Modulus(m project.Material) (pa float64, source string) {
 	if m.Modulus > 0 {
 		return m.Modulus * 1e6, "as entered"
 	}
-	w, ok := WoodOf(m.Species)
+	w, ok := stock.WoodOf(m.Species)
 	switch {
 	case ok:
 		source = "Wood Handbook FPL-GTR-190, Table 5-3b"
@@ -106,7 +66,7 @@ func Modulus(m project.Material) (pa float64, source string) {
 }
 
 // softest is the modulus of the softest wood of the table, in Pa.
-var softest = Woods[0].E * 1e6 * psi
+var softest = stock.Woods[0].E * 1e6 * psi
 
 // across is the modulus of a material across its grain.
 func across(m project.Material, e float64) float64 {

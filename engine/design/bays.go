@@ -14,7 +14,11 @@ func (b *builder) bays() {
 	if len(bays) == 0 {
 		bays = []project.Bay{{}}
 	}
-	b.gap = max(b.def(b.p.Drawers.Gap, in*3/32, mm*5/2), b.t.Least())
+	b.gap = max(b.def(b.p.Drawers.Gap, in*3/32, mm*5/2), b.t.Least(), b.leastGap)
+	if most := b.mostGap(); b.gap > most || b.p.Drawers.Gap < 0 {
+		b.gap = min(b.gap, most)
+		b.f.Add(issue.Warn, Gap, []string{"drawers.gap"}, b.p.Drawers.Gap, b.t.Least(), most, b.gap)
+	}
 	b.overlay = b.oneOf("drawers.fit", b.p.Drawers.Fit, "inset", "overlay") == "overlay"
 	for i := range len(b.ups) - 1 {
 		name := "Bay " + itoa(i+1)
@@ -42,6 +46,10 @@ func (b *builder) bays() {
 		b.cart.Bays = append(b.cart.Bays, bay)
 	}
 }
+
+// mostGap is the widest reveal that is planned: a front still covers the edges
+// of its box (common practice, no source).
+func (b *builder) mostGap() measure.Length { return b.def(0, in*3/8, 10*mm) }
 
 // measured takes what a bay really is: the narrower end counts for what must
 // go in. What contradicts the plan, tapers or leans is told.

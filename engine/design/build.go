@@ -25,6 +25,26 @@ const (
 // stands in the findings; the rest is still there.
 func Build(p *project.Project) (Cart, issue.List) {
 	b := builder{p: p, t: p.Measure()}
+	b.all()
+	if grows := b.growth(); grows > 0 && p.Drawers.Gap <= 0 {
+		if g, usual := min(b.t.Ceil(grows+b.t.Least()), b.mostGap()), b.gap; g > usual {
+			b = builder{p: p, t: b.t, leastGap: g}
+			b.all()
+			b.f.Add(issue.Note, Swells, []string{"drawers.gap"}, grows, g, usual)
+		}
+	}
+	b.goodFaces()
+	b.cart.Gap = b.gap
+	b.lines()
+	b.screws()
+	b.hardware()
+	b.f = append(b.f, Verify(b.cart)...)
+	b.f.Sort()
+	return b.cart, b.f
+}
+
+// all applies the rules that place parts.
+func (b *builder) all() {
 	b.cart.Tape = b.t
 	if b.frame() {
 		b.carcass()
@@ -35,14 +55,7 @@ func Build(p *project.Project) (Cart, issue.List) {
 		b.panelHoles()
 		b.base()
 		b.machine()
-		b.goodFaces()
 	}
-	b.lines()
-	b.screws()
-	b.hardware()
-	b.f = append(b.f, Verify(b.cart)...)
-	b.f.Sort()
-	return b.cart, b.f
 }
 
 // The least sizes that are planned, in round figures of either tape.
@@ -85,6 +98,7 @@ type builder struct {
 	backFrame, backSkin measure.Length // thickness
 	topBox              geom.Box       // the ply of the worktop
 	gap                 measure.Length // reveal round fronts
+	leastGap            measure.Length // what solid fronts need to grow
 	overlay             bool           // fronts stand before the case
 	baysFit             bool
 	loose               int // shelves on pins

@@ -37,6 +37,8 @@ type Cart struct {
 	// Drawers, in the order of bays, then from the top down.
 	Drawers []Drawer
 	Doors   []Door
+	// Gap is the reveal round fronts that is planned with.
+	Gap measure.Length
 	// Case is the outer box of the carcass without worktop and casters.
 	Case geom.Box
 }

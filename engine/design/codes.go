@@ -76,6 +76,10 @@ const (
 	// width of a stile (Length), how far it does (Length).
 	// Example: frame-proud.json
 	FrameProud issue.Code = "design.frame-proud"
+	// Gap: the reveal round fronts is negative, or so wide that fronts do not
+	// cover their boxes. Args: the gap (Length), least (Length), most (Length),
+	// what is used (Length). Example: gap.json
+	Gap issue.Code = "design.gap"
 	// HoleOff: a hole does not lie in its panel. Args: hole name (string), panel
 	// (string), least distance from an edge (Length). Example: hole-off.json
 	HoleOff issue.Code = "design.hole-off"

@@ -153,6 +153,9 @@ func (b *builder) drawer(n, i int, bay *Bay, op *Opening, clear [2]measure.Lengt
 // a finding if none fits.
 func (b *builder) slide(path string, from measure.Length, wood bool) measure.Length {
 	depth := b.inside - max(from, 0)
+	if !wood { // a box that is shut does not touch the back
+		depth -= b.t.Least()
+	}
 	slide := b.p.Drawers.SlideLength
 	if slide == 0 {
 		if wood {

@@ -112,6 +112,9 @@ func random(r *rand.Rand, base *project.Project) *project.Project {
 	p.Drawers.Slide = pick("ball", "ball", "ball", "wood")
 	p.Drawers.Runner = c.Face.Material
 	p.Drawers.Gap = between(1*mm, 4*mm)
+	if r.IntN(3) == 0 {
+		p.Drawers.Gap, p.Drawers.Front = 0, c.Face.Material
+	}
 	p.Drawers.Allowance = between(400*measure.UM, 1500*measure.UM)
 	p.Drawers.SlideLength = 0
 	n := 1 + r.IntN(4)

@@ -303,6 +303,10 @@ func (b *builder) drawers() node {
 			el("caption", text("Boxes, outside")),
 			el("thead", el("tr", el("td"), heads("wide", "deep", "high"))), el("tbody", rows)))
 	}
+	gap := b.usual(in*3/32, mm*5/2)
+	if g := b.Cart.Gap; g > gap.inUse {
+		gap = hint{g, "so that solid wood can grow"}
+	}
 	slide := hint{note: "the longest that fits"}
 	if len(b.Cart.Drawers) > 0 {
 		slide.inUse = b.Cart.Drawers[0].Slide
@@ -315,7 +319,7 @@ func (b *builder) drawers() node {
 		b.material("drawers.box", "Box sides", d.Box),
 		b.material("drawers.bottom", "Box bottom", d.Bottom),
 		b.material("drawers.front", "Front", d.Front),
-		b.length("drawers.gap", "Gap round a front", d.Gap, b.usual(in*3/32, mm*5/2)),
+		b.length("drawers.gap", "Gap round a front", d.Gap, gap),
 		more("drawers", "More about drawers",
 			b.choice("drawers.fit", "Fronts and doors", or(d.Fit, "inset"), option{"inset", "inside the opening"}, option{"overlay", "before the case"}),
 			b.choice("drawers.grain", "Grain of the fronts", or(d.Grain, "across"), option{"across", "across the cart"}, option{"up", "upright"}, option{"on", "upright, running on from front to front"}),

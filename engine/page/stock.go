@@ -6,6 +6,7 @@ import (
 	"cartwright/engine/check"
 	"cartwright/engine/measure"
 	"cartwright/engine/project"
+	"cartwright/engine/stock"
 )
 
 var grains = []option{{"", "not said"}, {"length", "along the length"}, {"width", "along the width"}, {"none", "none"}}
@@ -171,7 +172,7 @@ func (b *builder) extra() node {
 // woods are the species that the checks know.
 var woods = func() []option {
 	out := []option{{"", "not said: the softest, the one that moves most"}}
-	for _, w := range check.Woods {
+	for _, w := range stock.Woods {
 		out = append(out, option{w.Name, w.Name})
 	}
 	return out

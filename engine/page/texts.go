@@ -27,6 +27,8 @@ var texts = map[issue.Code]string{
 	"design.door-narrow":   "No room for the doors of {0}: each would be {1}, at least {2} is needed. Widen the bay or take one door.",
 	"design.pass":          "{1} does not pass into {0}: it is {3} {2}, the face frame leaves {4}, {5} is missing. Make the stiles narrower or the bay wider.",
 	"design.one-face":      "{2|part shows|parts show} both faces, {0} among them, and {1} is good on one side. Turn the good face to where you look most, or take a sheet good on both.",
+	"design.swells":        "Fronts of solid wood grow by up to {0} from the driest air to the dampest: their gaps are planned at {1} instead of {2}. Set a gap at Drawers to have another.",
+	"design.gap":           "A gap of {0} round fronts cannot be planned: {1} to {2} can, {3} is used. Change it at Drawers.",
 	"design.frame-wide":    "The face frame leaves {1} of {0}: at least {2} is needed. Make stiles or rails narrower, or the opening larger.",
 	"design.frame-proud":   "The face frame cannot stand {0} past the sides: stiles of {1} would not cover their edges. It stands {2}; make the stiles wider.",
 	"design.hole-off":      "{0} does not lie well in {1}: at least {2} of wood should stay beside it. Move it or make it smaller.",
@@ -113,7 +115,7 @@ var texts = map[issue.Code]string{
 	"check.screws": "The screws carry too much, {0}: {1} times their working load. Use bolts with washers, or pads for longer screws.",
 	"check.odds":   "{0} without a shim in {1} of 100 carts, ± {2}. The weakest is {3}, worst case ± {4}.",
 	"check.heavy":  "The pieces weigh {0}, the car takes {1} at once. {2|trip|trips} then, or have it delivered.",
-	"check.moves":  "{0} moves {1} over the seasons, its gaps are {2}. Make the gaps wider, or take plywood.",
+	"check.moves":  "{0} moves {1} over the seasons and has room for {2}. Make the gaps wider, or take plywood.",
 	"check.offset": "Your pieces come out {0} by {1}, ± {2}, from {3|piece|pieces}.{4} Move the fence.",
 
 	// The journal.
