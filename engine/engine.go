@@ -48,6 +48,7 @@ func Design(p *project.Project) Result {
 func Finish(p *project.Project, r Result, plan nest.Plan) Result {
 	r.Plan = plan
 	r.Steps = work.SawAfter(r.Job, plan, r.Cart.Lines, p.Shop.Saws, r.Cart.Tape, r.Past)
+	r.Steps.Mills = work.Mills(p, r.Cart, r.Steps)
 	r.Buy = work.Shop(p, r.Cart, r.Job, plan)
 	r.Buy.Before(p, plan, r.Past)
 	r.Report = check.After(p, r.Cart, r.Steps, r.Moving)

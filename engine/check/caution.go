@@ -64,6 +64,8 @@ var cautions = []Caution{
 		Say: "What falls off is thinner than the blade: stand beside the line of the cut and do not reach for it."},
 	{Hazard: work.Bridge, Defers: manual, Source: Common,
 		Say: "Hold up both sides of the cut, or they close on the blade and throw the saw back. Clamp the guide; blade just through the sheet."},
+	{Hazard: work.Blind, Defers: manual, Source: Common,
+		Say: "A groove does not go through: the riving knife stays on if it is lower than the blade, the guard cannot. Push blocks with a grip, a feather board before the blade, and never a hand over it; guard back on right after."},
 	{Hazard: work.PushStick, Defers: manual, Source: "UK Health and Safety Executive, circular saw benches: push stick of at least 450 mm for the last 300 mm; 29 CFR 1910.213 (push sticks or blocks)",
 		Say: "Riving knife and guard on. Push stick, 18 in or longer, for the last 12 in of the cut."},
 	{Hazard: work.Kickback, Defers: manual, Source: "UK Health and Safety Executive: riving knife within 8 mm of the blade, thicker than its plate and thinner than its kerf; 29 CFR 1910.213 (spreader, guard, fence parallel to the blade)",

@@ -15,6 +15,7 @@ var cautions = [...]struct {
 	{work.FreeEdge, "Rough edge: let it not ride where it bows. A straight board along it keeps it true."},
 	{work.PushStick, "Riving knife on. Push stick for the last 12 in."},
 	{work.ThinStrip, "What falls off is thinner than the kerf: stand aside, do not catch it."},
+	{work.Blind, "The groove hides the blade: push blocks, never a hand over it. Guard back on after."},
 	{work.BigPiece, "Large piece: a second pair of hands, or supports on all sides."},
 	{work.Bridge, "Both sides must lie on something, or the blade is pinched."},
 	{work.Kickback, "Riving knife on. Stand beside the line of the blade."},

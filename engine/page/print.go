@@ -92,6 +92,19 @@ func (b *builder) printSaw(when string, picture func(int) item) node {
 			el("th", attr{"scope", "row"}, text(cutTitle(c)), el("small", rich(b.ride(c)))),
 			el("td", text(over)), el("td", attr{"class", "len"}, column(b.t, c.Set)), el("td", text(b.yields(c)))))
 	}
+	for _, m := range b.Steps.Mills {
+		mark := span("square")
+		if millsDone(m, b.State) == len(m.IDs) {
+			mark = span("square ticked", icon(tick))
+		}
+		over, at := "Fence", item(column(b.t, b.t.Round(m.Set)))
+		if m.Verb == "Mitre" {
+			over, at = "Mitre", text("45°")
+		}
+		rows = append(rows, el("tr", el("td", mark), el("td"),
+			el("th", attr{"scope", "row"}, text(m.Verb+" "+millOf(m)), el("small", rich(b.millRow(m)+". "+strings.Join(b.millSays(m), " ")))),
+			el("td", text(over)), el("td", attr{"class", "len"}, at), el("td")))
+	}
 	out := nodes{el("article", attr{"class", "page list"},
 		el("h1", text("Cuts at the saw, in order")),
 		el("p", attr{"class", "from"}, rich(tapeName(b.t)+". Kerf counted: "+b.t.Show(b.Job.Kerf)+" "+b.t.Unit()+". "+b.moves())),

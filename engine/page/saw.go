@@ -26,15 +26,20 @@ func (b *builder) saw() screen {
 			made++
 		}
 	}
+	mill, atMill := NextMill(b.Steps, b.State, b.Selected, next >= 0)
 	s := screen{
 		title: nodes{
-			el("h2", text(strconv.Itoa(made+b.Past.ShopCuts)+" of "+count(len(shop)+b.Past.ShopCuts, "cut", "cuts")+" made"+b.earlier())), span("push"),
+			el("h2", text(strconv.Itoa(made+b.Past.ShopCuts)+" of "+count(len(shop)+b.Past.ShopCuts, "cut", "cuts")+" made"+b.millsMade()+b.earlier())), span("push"),
 			button("plain", do(doPrint, "to", "saw"), attr{"id", "print-saw"}, icon(printer), text("Print")),
 		},
-		list: nodes{smallLine(b.moves()), b.flaw(), b.bad(b.Sheet), b.cutList(next)},
+		list: nodes{smallLine(b.moves()), b.flaw(), b.bad(b.Sheet), b.cutList(next), b.millList(mill)},
+	}
+	if atMill {
+		s.block, s.buttons = b.millBlock(mill), nodes{b.undoMill(), b.millButton(mill)}
+		return s
 	}
 	if next < 0 {
-		s.block = div("alldone", el("h2", icon(tick), text("All "+strconv.Itoa(len(shop))+" cuts are made")),
+		s.block = div("alldone", el("h2", icon(tick), text("All "+strconv.Itoa(len(shop))+" cuts are made"+map[bool]string{true: ", and every groove and mitre"}[len(b.Steps.Mills) > 0])),
 			el("p", text("Every part lies cut. Bench says what is held to what.")),
 			button("plain", do(doPlace, "to", string(Bench)), attr{"id", "to-bench"}, text("Go to Bench")))
 		s.buttons = nodes{b.undoButton(), b.otherSize()}

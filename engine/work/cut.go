@@ -161,6 +161,8 @@ type Steps struct {
 	// Ends are the pieces when all is done, sheet by sheet: parts, offcuts,
 	// waste. With the kerfs they fill the sheets.
 	Ends []End
+	// Mills are grooves, dadoes, rabbets and mitres, after the cuts.
+	Mills []Mill
 	// Moves is how often a fence or stop is moved in the order of Shop; a track
 	// is laid to marks and counts for none. Naive is how often it would be,
 	// sheet by sheet, with each cut at the saw that suits it best by itself.

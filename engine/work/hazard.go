@@ -22,11 +22,12 @@ const (
 	BigPiece     Hazard = "big-piece"     // two people, or supports on all sides
 	FreeEdge     Hazard = "rough-edge"    // the piece has no true edge yet
 	ThinStrip    Hazard = "thin-strip"    // what falls off is thinner than the kerf is wide
+	Blind        Hazard = "blind"         // a groove: the blade stays in the wood, the guard is off
 )
 
 // Hazards lists every kind of danger, for tables that must cover them all.
 var Hazards = []Hazard{Kickback, PushStick, ShortAtFence, SlimAtFence, SledStop,
-	ShortAtMitre, Bridge, BigPiece, FreeEdge, ThinStrip}
+	ShortAtMitre, Bridge, BigPiece, FreeEdge, ThinStrip, Blind}
 
 // Codes of findings.
 const (

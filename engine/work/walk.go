@@ -2,6 +2,7 @@ package work
 
 import (
 	"strconv"
+	"strings"
 
 	"cartwright/engine/issue"
 	"cartwright/engine/mark"
@@ -435,7 +436,11 @@ func (b *builder) strip(s stuff) string {
 			break
 		}
 	}
-	name = b.steps.Rough[s.rough].Name + name
+	of := b.steps.Rough[s.rough].Name
+	if strings.Contains(of, " ") { // stock at home has a name of words
+		of += " "
+	}
+	name = of + name
 	if b.isStock(name) {
 		return b.strip(s)
 	}

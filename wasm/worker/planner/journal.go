@@ -61,6 +61,9 @@ func (p *Planner) mark(ids string) error {
 	}
 	if ids == "" {
 		c, ok := p.nextCut()
+		if m, is := page.NextMill(p.out.Steps, p.out.state, p.selected, ok); is {
+			return p.markStep(strings.Join(m.IDs, " "))
+		}
 		if !ok {
 			return refuse("There is no cut to mark.")
 		}
@@ -153,7 +156,7 @@ func holds(cuts []work.Cut, id string) bool {
 // that was marked last.
 func (p *Planner) takeBack(id string) error {
 	if atBench(id) {
-		if _, ok := p.out.state.Step(id); !ok {
+		if !p.stepDone(id) {
 			return refuse("That is not marked.")
 		}
 		p.noteStep(id, true)
@@ -291,27 +294,70 @@ func listed(words []string) string {
 // atBench reports whether id names a step of building, a row of holes, or a row
 // of the buying list.
 func atBench(id string) bool {
-	return strings.HasPrefix(id, work.BuyPrefix) || strings.HasPrefix(id, "build/") || strings.HasPrefix(id, "drill/")
+	return strings.HasPrefix(id, work.BuyPrefix) || strings.HasPrefix(id, work.MillPrefix) || strings.HasPrefix(id, "build/") || strings.HasPrefix(id, "drill/")
 }
 
 // markStep notes that a step at the bench is done. Its name stays when the
 // plan does not; a mark whose step is gone stays in the journal.
 func (p *Planner) markStep(id string) error {
-	if _, ok := p.out.state.Step(id); ok {
+	if p.stepDone(id) {
 		p.say = "That is done already."
+		return nil
+	}
+	if w := p.millWaits(id); len(w) > 0 {
+		p.say = fmt.Sprintf("This waits for %s.", listed(w))
 		return nil
 	}
 	p.noteStep(id, false)
 	p.record(step{on: id})
 	p.reply.Marked = true
-	if p.selected == id {
+	if p.selected == id || strings.HasPrefix(id, work.MillPrefix) {
 		p.selected = ""
 	}
 	return nil
 }
 
-// noteStep writes the entry that marks a step, or takes its mark back.
+// names lists the steps that id names: a groove is marked in each of its parts.
+func names(id string) []string {
+	if strings.HasPrefix(id, work.MillPrefix) {
+		return strings.Fields(id)
+	}
+	return []string{id}
+}
+
+// stepDone reports whether all steps that id names are done.
+func (p *Planner) stepDone(id string) bool {
+	for _, one := range names(id) {
+		if _, ok := p.out.state.Step(one); !ok {
+			return false
+		}
+	}
+	return true
+}
+
+// millWaits lists the cuts that must be made before a groove.
+func (p *Planner) millWaits(id string) (out []string) {
+	for _, m := range p.out.Steps.Mills {
+		if strings.Join(m.IDs, " ") != id {
+			continue
+		}
+		for _, cut := range m.After {
+			if c, ok := p.out.Steps.Cut(cut); ok && !p.isDone(cut) {
+				out = append(out, cutName(c))
+			}
+		}
+	}
+	return out
+}
+
+// noteStep writes the entries that mark a step, or take its marks back.
 func (p *Planner) noteStep(id string, off bool) {
+	for _, one := range names(id) {
+		p.noteOne(one, off)
+	}
+}
+
+func (p *Planner) noteOne(id string, off bool) {
 	m, ok := p.out.state.Step(id)
 	p.keepDoc() // an example that was never changed is not in storage yet
 	switch {

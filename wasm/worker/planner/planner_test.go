@@ -296,6 +296,9 @@ func TestTakeBackOrder(t *testing.T) {
 	if d.out.stands.Done != d.out.stands.Total {
 		t.Fatalf("%d of %d cuts done", d.out.stands.Done, d.out.stands.Total)
 	}
+	for range d.out.Steps.Mills { // grooves come after the cuts
+		d.do(Action{Do: "mark"})
+	}
 	if d.do(Action{Do: "mark"}); d.last.Alert == "" {
 		t.Error("there was one more cut to mark")
 	}
