@@ -1,6 +1,8 @@
 package design
 
 import (
+	"math"
+
 	"cartwright/engine/geom"
 	"cartwright/engine/issue"
 	"cartwright/engine/measure"
@@ -36,6 +38,7 @@ func (b *builder) bays() {
 			bay.Clear.Min[geom.X], bay.Clear.Max[geom.X] = max(x, b.stileX[i][1]), min(b.xs[i+1], b.stileX[i+1][0])
 			bay.Clear.Min[geom.Z], bay.Clear.Max[geom.Z] = max(b.z0, b.railBottom), min(b.zc, b.railTop)
 		}
+		bay.Back = b.inside
 		bay.Width, bay.Height = bay.Clear.Size(geom.X), bay.Clear.Size(geom.Z)
 		if p.Measured != nil {
 			b.measured(i, &bay, *p.Measured)
@@ -80,6 +83,21 @@ func (b *builder) measured(i int, bay *Bay, m project.Measured) {
 	}
 	if m.Height > 0 && credible("height", m.Height, bay.Height) {
 		bay.Height = m.Height
+	}
+	if deep := b.inside; m.Depth > 0 && credible("depth", m.Depth, deep) {
+		bay.Back = min(deep, m.Depth) // deeper than planned is no use to a slide
+	}
+	if m.DiagonalA > 0 && m.DiagonalB > 0 {
+		// By the parallelogram's law both diagonals and both sides agree.
+		high, wide := bay.Height, bay.Width
+		if m.Front > 0 {
+			wide = m.Front
+		}
+		want := measure.Length(hypot(float64(wide), float64(high)))
+		is := measure.Length(hypot(float64(m.DiagonalA), float64(m.DiagonalB)) / math.Sqrt2)
+		if off := (is - want).Abs(); off > b.def(0, in/8, 3*mm) {
+			b.f.Add(issue.Warn, Contradict, []string{path}, bay.Name, is, want, off)
+		}
 	}
 	if d := (m.DiagonalA - m.DiagonalB).Abs(); m.DiagonalA > 0 && m.DiagonalB > 0 && d > 0 {
 		lean := OutOf(bay.Width, bay.Height, d)

@@ -51,7 +51,9 @@ type Bay struct {
 	Inside, Clear geom.Box
 	// Width and Height of the opening to build for: as measured, else Clear's.
 	Width, Height measure.Length
-	Openings      []Opening
+	// Back is where the room for drawers ends: as measured, else Inside's.
+	Back     measure.Length
+	Openings []Opening
 }
 
 // An Opening is a cell of a bay.
@@ -73,8 +75,9 @@ type Drawer struct {
 	Slide              measure.Length // length of its slides
 	// GapSide is the reveal left and right; GapAbove and GapBelow the others.
 	GapLeft, GapRight, GapAbove, GapBelow measure.Length
-	// Side is the space on each side of the box.
-	Side measure.Length
+	// Side is the space on each side of the box. Play is how much narrower
+	// than its room it is, slides taken off; LeastPlay to MostPlay runs.
+	Side, Play, LeastPlay, MostPlay measure.Length
 	// Travel is how far it opens.
 	Travel measure.Length
 	// Pull is the hole spacing, Pulls how many.

@@ -90,6 +90,11 @@ const (
 	// (string), which size (string), measured (Length), planned (Length),
 	// difference (Length). Example: doubt.json
 	Doubt issue.Code = "design.doubt"
+	// Contradict: the measured diagonals do not belong to an opening of the
+	// width and height that were measured, or planned. Args: bay name (string),
+	// the diagonals' mean (Length), what width and height give (Length),
+	// difference (Length). Example: contradict.json
+	Contradict issue.Code = "design.contradict"
 	// Tapers: the bay is wider at one end than at the other. Args: bay name
 	// (string), width at the front (Length), at the back (Length), difference
 	// (Length). Example: tapers.json

@@ -37,7 +37,7 @@ func (b *builder) drawer(n, i int, bay *Bay, op *Opening, clear [2]measure.Lengt
 	if b.overlay {
 		y = -b.bump()
 	}
-	slide := b.slide(path, y, wood)
+	slide := b.slide(path, y, bay.Back, wood)
 	if slide == 0 {
 		return
 	}
@@ -126,6 +126,7 @@ func (b *builder) drawer(n, i int, bay *Bay, op *Opening, clear [2]measure.Lengt
 		Box:   box(k.x, y, boxZ, k.wide, slide, tall.Result),
 		Slide: slide, Travel: slide, Side: (bay.Width - k.wide) / 2,
 		GapLeft: gapLeft, GapRight: s.width - wide.Result - gapLeft, GapAbove: op.Above, GapBelow: gapBelow}
+	dr.Play, dr.LeastPlay, dr.MostPlay = b.playOf(inner)
 	dr.Inside = box(k.x+boxT, y+boxT, boxZ, inner.Result, slide-2*boxT, tall.Result)
 	switch joint {
 	case "under":
@@ -151,8 +152,8 @@ func (b *builder) drawer(n, i int, bay *Bay, op *Opening, clear [2]measure.Lengt
 
 // slide returns the length of the slides, or of a box on wooden runners; 0 with
 // a finding if none fits.
-func (b *builder) slide(path string, from measure.Length, wood bool) measure.Length {
-	depth := b.inside - max(from, 0)
+func (b *builder) slide(path string, from, back measure.Length, wood bool) measure.Length {
+	depth := back - max(from, 0)
 	if !wood { // a box that is shut does not touch the back
 		depth -= b.t.Least()
 	}
@@ -371,8 +372,28 @@ func (b *builder) told(code issue.Code, where string) bool {
 	return false
 }
 
+// playOf is the play that comes of the sum for a box's front, what the tape gave
+// to it included, and the least and most that runs.
+func (b *builder) playOf(inner part.Reason) (play, least, most measure.Length) {
+	for _, t := range inner.Terms {
+		if t.Name == "play" {
+			play = t.Value - inner.Off
+		}
+	}
+	if b.p.Drawers.Slide == "wood" {
+		return play, b.def(0, in/32, mm), b.def(0, in/4, 6*mm)
+	}
+	least, most = b.ballPlay()
+	return play, least, most
+}
+
+// ballPlay is how much play ball-bearing slides need, and take.
+func (b *builder) ballPlay() (least, most measure.Length) {
+	return b.def(0, in/64, stock.LeastPlay), b.def(0, in/16, mm*3/2)
+}
+
 func (b *builder) checkPlay(play measure.Length) {
-	least, most := b.def(0, in/64, stock.LeastPlay), b.def(0, in/16, mm*3/2)
+	least, most := b.ballPlay()
 	if (play < least || play > most) && !b.told(Play, "drawers.allowance") {
 		b.f.Add(issue.Warn, Play, []string{"drawers.allowance"}, play, least, most)
 	}

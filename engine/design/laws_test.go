@@ -137,7 +137,7 @@ func random(r *rand.Rand, base *project.Project) *project.Project {
 			if b.Width > 0 {
 				m = b.Width + between(-5*mm, 5*mm)
 			}
-			b.Measured = &project.Measured{Front: m, Back: m + between(-3*mm, 3*mm), DiagonalA: between(400*mm, 410*mm), DiagonalB: between(400*mm, 410*mm)}
+			b.Measured = &project.Measured{Front: m, Back: m + between(-3*mm, 3*mm), DiagonalA: between(400*mm, 410*mm), DiagonalB: between(400*mm, 410*mm), Depth: max(0, between(-300*mm, 700*mm))}
 		}
 		c.Bays = append(c.Bays, b)
 	}

@@ -231,6 +231,7 @@ func (b *builder) measured(path string, m *project.Measured, bay *design.Bay) no
 		b.length(path+".front", "Width at the front", is.Front, wide),
 		b.length(path+".back", "Width at the back", is.Back, hint{}),
 		b.length(path+".height", "Height", is.Height, high),
+		b.length(path+".depth", "Depth inside", is.Depth, hint{note: "front edges included"}),
 		b.length(path+".diagonalA", "One diagonal", is.DiagonalA, hint{}),
 		b.length(path+".diagonalB", "The other diagonal", is.DiagonalB, hint{}),
 	}

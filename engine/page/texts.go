@@ -34,6 +34,7 @@ var texts = map[issue.Code]string{
 	"design.hole-off":      "{0} does not lie well in {1}: at least {2} of wood should stay beside it. Move it or make it smaller.",
 	"design.hole-hits":     "{0} in {1} meets {2}. Move it.",
 	"design.doubt":         "{0}: the measured {1} is {2}, planned is {3}. Measure again; the planned size stays in use.",
+	"design.contradict":    "{0}: diagonals of {1} do not belong to its width and height, which give {2}: {3} apart. Measure all of them again, from corner to corner in one plane.",
 	"design.tapers":        "{0} is {1} wide at the front and {2} at the back: {3} apart. Drawers are made for the narrower end; find out what pulls it together.",
 	"design.out-of-square": "{0} is out of square: its diagonals differ by {1}, so it leans {2} over its height. Squeeze the longer diagonal by half the difference before the glue sets, or pack the slides.",
 	"design.no-back":       "Nothing keeps the case square: it has no back. Choose a frame or a panel at Case.",
@@ -127,6 +128,43 @@ var texts = map[issue.Code]string{
 // told are the findings whose words hang on their numbers.
 var told = map[issue.Code]func(speaker, issue.Finding) string{
 	"design.bays": func(s speaker, f issue.Finding) string { return s.sum(f, "The bays take {0}, the case has {1}", 2) },
+	"design.front-cut": func(s speaker, f issue.Finding) string {
+		d, _ := length(f, 1)
+		gap, _ := length(f, 2)
+		least, _ := length(f, 4)
+		switch {
+		case gap < least:
+			return s.with(f, "{0} is cut {-1} too large: it would stand {2} off {3}, and {4} is the least. Plane it, or cut another.")
+		case d < 0:
+			return s.with(f, "{0} is cut {-1} too large: reveal {2} {3}. It goes in as it is.")
+		}
+		return s.with(f, "{0} is cut {1} short: reveal {2} {3}. What is cut stays; the uncut follows.")
+	},
+	"design.box-cut": func(s speaker, f issue.Finding) string {
+		d, _ := length(f, 1)
+		is := "{0} is cut {-1} too long"
+		if d > 0 {
+			is = "{0} is cut {1} short"
+		}
+		play, _ := length(f, 2)
+		least, _ := length(f, 3)
+		most, _ := length(f, 4)
+		switch {
+		case play < least:
+			return s.with(f, is+": {2} of play is left, slides need {3}. The box does not go in: cut it again.")
+		case play > most:
+			return s.with(f, is+": {2} of play, slides take {4}. Pack one slide with card or veneer.")
+		}
+		return s.with(f, is+": {2} of play, and {3} to {4} runs. It goes in as it is.")
+	},
+	"design.off-cut": func(s speaker, f issue.Finding) string {
+		is, _ := length(f, 2)
+		planned, _ := length(f, 3)
+		if is > planned {
+			return s.with(f, "{0} is cut {2} {1}, {3} is planned now. Trim it, or plan the uncut again.")
+		}
+		return s.with(f, "{0} is cut {2} {1}, {3} is planned now: it is too short. Cut another, or go back to the size it was for.")
+	},
 	"design.openings": func(s speaker, f issue.Finding) string {
 		return s.sum(f, "The openings of {0} take {1}, there is {2}", 3)
 	},

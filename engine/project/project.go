@@ -163,6 +163,7 @@ type Measured struct {
 	Front     measure.Length `json:"front"` // clear width at the front
 	Back      measure.Length `json:"back"`  // and at the back
 	Height    measure.Length `json:"height"`
+	Depth     measure.Length `json:"depth"`     // inside, from the front edges to the back
 	DiagonalA measure.Length `json:"diagonalA"` // across the opening, corner to corner
 	DiagonalB measure.Length `json:"diagonalB"`
 	Unknown   Unknown        `json:"-"`

@@ -159,15 +159,7 @@ func (p *Planner) strays() (uncut, cut []page.Stray) {
 			now[id] = l
 		}
 	}
-	made := make([]int, len(p.held.Lines))
-	copy(made, p.held.before())
-	for _, c := range p.out.Steps.Shop {
-		for i, line := range c.Lines {
-			if line >= 0 && p.isDone(c.ID) && !p.out.stands.Spoilt(c.Makes[i]) {
-				made[line]++
-			}
-		}
-	}
+	made := p.madeOf()
 	for i, l := range p.held.Lines {
 		for _, id := range l.Parts {
 			n, ok := now[id]
@@ -175,7 +167,7 @@ func (p *Planner) strays() (uncut, cut []page.Stray) {
 				continue
 			}
 			s := page.Stray{Tag: l.Tag, Was: [2]int64{int64(l.Length), int64(l.Width)}, Now: [2]int64{int64(n.Length), int64(n.Width)}}
-			if made[i] > 0 {
+			if len(made[i]) > 0 {
 				cut = append(cut, s)
 			} else {
 				uncut = append(uncut, s)
