@@ -7,6 +7,7 @@ import (
 	"cartwright/engine/design"
 	"cartwright/engine/mark"
 	"cartwright/engine/measure"
+	"cartwright/engine/project"
 )
 
 // TestSampleAgainstClosedForm: one source is normal, so the chance that it stays
@@ -163,7 +164,7 @@ func TestJournal(t *testing.T) {
 		m.Plan, m.Piece, m.Axis, m.At, m.Pieces = "plan", &whole, "y", 10*in, []mark.Piece{a, b}
 		return m
 	})
-	got := offsets(j, "table saw")
+	got := offsets(&project.Project{Journal: j, Shop: project.Shop{Saws: []project.Saw{{Name: "table saw"}}}})
 	if len(got) != 1 || got[0].saw != "table saw" {
 		t.Fatalf("%+v", got)
 	}

@@ -10,6 +10,7 @@ import (
 	"cartwright/engine/mark"
 	"cartwright/engine/measure"
 	"cartwright/engine/nest"
+	"cartwright/engine/project"
 	"cartwright/engine/work"
 )
 
@@ -173,4 +174,48 @@ func TestDoorGaps(t *testing.T) {
 		return
 	}
 	t.Error("no chain of the doors")
+}
+
+// TestTrials: a saw set to 10 in cuts 10 1/64, … and from 24 in leaves 13 55/64 and
+// 13 54/64: the kerf is 1/8 and 9/64, 17/128 on average. With 1/16 entered it offers
+// what was measured.
+func TestTrials(t *testing.T) {
+	var fields []string
+	p := samples(t)["jointer-stand"]
+	for k, v := range []struct{ got, rest string }{{"10 1/64 in", "13 55/64 in"}, {"10 1/64 in", "13 54/64 in"}, {"10 1/64 in", ""}} {
+		if err := project.Insert(p, "shop.saws.0.trials", k); err != nil {
+			t.Fatal(err)
+		}
+		at := "shop.saws.0.trials." + string(rune('0'+k))
+		fields = append(fields, at+".set", "10 in", at+".got", v.got, at+".from", "24 in", at+".rest", v.rest)
+	}
+	fields = append(fields, "shop.saws.0.kerf", "1/16 in")
+	for i := 0; i < len(fields); i += 2 {
+		if err := project.Set(p, fields[i], fields[i+1]); err != nil {
+			t.Fatal(err)
+		}
+	}
+	c, _ := design.Build(p)
+	r := Run(p, c)
+	if len(r.Saws) != 1 || r.Saws[0].Saw != "table saw" || math.Abs(r.Saws[0].Mean/inch-1./64) > 1e-6 || r.Saws[0].Kerfs != 2 || math.Abs(r.Saws[0].Kerf/inch-17./128) > 1e-6 {
+		t.Fatalf("%+v", r.Saws)
+	}
+	s := sumOf(t, r, "What the table saw does")
+	if s.State != Fact || !strings.Contains(s.Verdict, "0.016 in long") {
+		t.Error(s.Verdict)
+	}
+	// Student's t for two values is 12.7: two kerfs tell too little to change it.
+	for _, m := range s.Mends {
+		if m.Path == "shop.saws.0.kerf" {
+			t.Errorf("two kerfs 1/64 in apart are thought to tell it: %+v", m)
+		}
+	}
+	p.Shop.Saws[0].Trials = append(p.Shop.Saws[0].Trials, p.Shop.Saws[0].Trials[:2]...)
+	p.Shop.Saws[0].Trials = append(p.Shop.Saws[0].Trials, p.Shop.Saws[0].Trials[:2]...)
+	for _, m := range sumOf(t, Run(p, c), "What the table saw does").Mends {
+		if m.Path == "shop.saws.0.kerf" && m.Value == "9/64 in" { // rounded up
+			return
+		}
+	}
+	t.Errorf("six kerfs of 17/128 in: %+v", sumOf(t, Run(p, c), "What the table saw does").Mends)
 }

@@ -84,6 +84,8 @@ func publishedRows() []published {
 	add("red oak, quarter-sawn, 12 in, 6 to 12 %", wh+", Table 13-5, "+own, .114, .0005, "in", moves(12, oak.CR, 6, 12))
 	add("sugar maple stile, 2 1/2 in, 8 to 12 %", wh+", Table 13-5, "+own, .035, .0005, "in", moves(2.5, maple.CT, 8, 12))
 
+	add("moisture at 140 °F and 55 %", "Hailwood-Horrobin equation, an encyclopedia's example", 8.4, .05, "%", stock.Moisture(55, 140))
+
 	about = "Sag of a beam"
 	// Red oak 3/4 × 11 1/4 in on 36 in under 100 lb.
 	board := Rect(11.25*inch, .75*inch, 1.82e6*psi)
@@ -159,6 +161,16 @@ func publishedRows() []published {
 	add("withdrawal, G 0.35, No. 8", "NDS, "+own, 57, .5, "lb/in", per(.35, no8))
 	add("shear, Douglas-fir (group II), No. 10", "civil engineers' handbook, eq. 6.38", 143, .5, "lb", Lateral(2, no10)/lbf)
 	add("shear, group III, No. 8", "civil engineers' handbook, eq. 6.38", 87, .5, "lb", Lateral(3, no8)/lbf)
+
+	add("No. 10, diameter", "an engineers' page on withdrawal", .190, .0005, "in", no10/inch)
+	add("No. 8, diameter", "a tool magazine, to hundredths", .16, .005, "in", no8/inch)
+	for _, r := range []struct {
+		wood  string
+		g     float64
+		group int
+	}{{"Douglas fir", .51, 2}, {"southern pine", .59, 2}, {"western hemlock", .44, 3}, {"Norway pine", .47, 3}, {"spruce", .41, 4}} {
+		add("group of "+r.wood+", G "+fixed(r.g, 2), "civil engineers' handbook, table 6.2", float64(r.group), .1, "", float64(Group(r.g)))
+	}
 
 	about = "Drawers"
 	add("20 × 20 in at 15 lb/ft²", "KCMA A161.1, "+own, 41.7, .05, "lb", 15*psf*20*20*inch*inch/lbf)

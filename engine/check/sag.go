@@ -450,7 +450,8 @@ func (r *run) bottoms() {
 			s.Mends = alts
 		default:
 			for _, m := range alts {
-				s.row(m.Text+" instead", "", m.Result)
+				sags, more, _ := strings.Cut(m.Result, " and ")
+				s.row(m.Text+" instead", more, sags)
 			}
 		}
 		r.add(s)

@@ -8,6 +8,7 @@ import (
 	"cartwright/engine/issue"
 	"cartwright/engine/mark"
 	"cartwright/engine/measure"
+	"cartwright/engine/project"
 	"cartwright/engine/work"
 )
 
@@ -70,19 +71,45 @@ type sample struct {
 	offs, kerfs []float64
 }
 
-// offsets reads the measured pieces of the journal, saw by saw: one offset for
-// each piece and axis, by the latest entry that nobody took back. An entry that
+// offsets reads the test cuts and the measured pieces of the journal, saw by saw:
+// one offset for each piece and axis, by the latest entry that nobody took back. An entry that
 // names no saw and says that a piece is as planned takes an earlier one back.
 // Slips of more than half an inch are mis-cuts, not scatter. Where the saw was
 // not noted it is the only one there is.
-func offsets(journal []mark.Mark, only string) []sample {
+func offsets(p *project.Project) []sample {
+	saws := p.Shop.Saws
+	only := ""
+	if len(saws) == 1 {
+		only = or(saws[0].Name, saws[0].Kind)
+	}
+	var out []sample
+	of := func(saw string) *sample {
+		for i := range out {
+			if out[i].saw == saw {
+				return &out[i]
+			}
+		}
+		out = append(out, sample{saw: saw})
+		return &out[len(out)-1]
+	}
+	for _, w := range saws {
+		for _, t := range w.Trials {
+			s := of(or(w.Name, w.Kind))
+			if off := t.Got - t.Set; t.Set > 0 && t.Got > 0 && off.Abs() <= measure.Inch/2 {
+				s.offs = append(s.offs, off.Metres())
+			}
+			if k := t.From - t.Got - t.Rest; t.Got > 0 && t.Rest > 0 && k > 0 && k < measure.Inch/2 {
+				s.kerfs = append(s.kerfs, k.Metres())
+			}
+		}
+	}
 	type spot struct {
 		plan string
 		p    mark.Piece
 		axis string
 	}
 	var undone []mark.Ref
-	all := mark.Merge(journal, nil)
+	all := mark.Merge(p.Journal, nil)
 	for _, m := range all {
 		if m.Kind == mark.Undone && m.Undoes != nil {
 			undone = append(undone, *m.Undoes)
@@ -133,20 +160,10 @@ func offsets(journal []mark.Mark, only string) []sample {
 		}
 		pieces[i].is, pieces[i].off, pieces[i].gone = m.Value, m.Value-plan, m.Saw == "" && m.Value == plan
 	}
-	var out []sample
-	of := func(saw string) *sample {
-		for i := range out {
-			if out[i].saw == saw {
-				return &out[i]
-			}
-		}
-		out = append(out, sample{saw: saw})
-		return &out[len(out)-1]
-	}
-	for _, p := range pieces {
-		if !p.gone {
-			s := of(p.saw)
-			s.offs = append(s.offs, p.off.Metres())
+	for _, q := range pieces {
+		if !q.gone {
+			s := of(q.saw)
+			s.offs = append(s.offs, q.off.Metres())
 		}
 	}
 	// A cut whose both pieces were measured, from a piece that was too, tells
@@ -174,12 +191,8 @@ func offsets(journal []mark.Mark, only string) []sample {
 
 // learn tells what the marks say about each saw.
 func (r *run) learn() {
-	only := ""
-	if saws := r.p.Shop.Saws; len(saws) == 1 {
-		only = or(saws[0].Name, saws[0].Kind)
-	}
 	var pool []float64
-	for _, s := range offsets(r.p.Journal, only) {
+	for _, s := range offsets(r.p) {
 		l := Learn(s.offs)
 		l.Saw = s.saw
 		if k := Learn(s.kerfs); k.Pieces > 0 {
@@ -241,7 +254,7 @@ func (r *run) learned(l Learned) {
 // kerf holds the kerf that was learned against the one that is planned with.
 func (r *run) kerf(s *Sum, l Learned) {
 	if l.Kerfs == 0 {
-		s.row("kerf", "measure a piece and both that come of it", "not known")
+		s.row("kerf", "measure in a test cut what it is from and what is left", "not known")
 		return
 	}
 	how := "from " + count(l.Kerfs, "cut", "cuts")
@@ -255,7 +268,7 @@ func (r *run) kerf(s *Sum, l Learned) {
 		}
 		s.row("kerf planned with", "", r.size(w.Kerf.Metres()))
 		if k := metres(l.Kerf); (k-w.Kerf).Abs() > measure.MM/10 && l.Kerfs > 1 && (k-w.Kerf).Abs().Metres() > l.KerfError {
-			v := r.fine().Exact(r.fine().Round(k))
+			v := r.fine().Exact(r.fine().Ceil(k))
 			s.Mends = append(s.Mends, Mend{"shop.saws." + strconv.Itoa(i) + ".kerf", v, "Plan with a kerf of " + v, "as it was measured", true})
 		}
 	}

@@ -12,7 +12,7 @@ import (
 func (r *run) seasons() {
 	dry, damp := positive(r.p.Loads.Dry, 30), positive(r.p.Loads.Damp, 65)
 	from, to := stock.Moisture(dry, 70), stock.Moisture(damp, 70)
-	s := Sum{Title: "Wood over the seasons", Cost: Spoils, Source: "Width × coefficient × change of moisture, flat-sawn, 6 to 14 % (Wood Handbook FPL-GTR-190, Table 13-5). Moisture from humidity at 70 °F by its equation 4-5, from memory. Plywood and MDF count as stable. Lengths hardly move."}
+	s := Sum{Title: "Wood over the seasons", Cost: Spoils, Source: "Width × coefficient × change of moisture, flat-sawn, 6 to 14 % (Wood Handbook FPL-GTR-190, Table 13-5). Moisture from humidity at 70 °F by its equation 4-5, constants from memory. Plywood and MDF count as stable. Lengths hardly move."}
 	s.row("moisture of the wood", fixed(dry, 0)+" to "+fixed(damp, 0)+" % humidity", fixed(from, 1)+" to "+fixed(to, 1)+" %")
 	_, ok := stock.Movement(1, 1, from, to)
 	ok = ok && to >= from

@@ -18,7 +18,7 @@ func (b *builder) check() screen {
 		sums = append(sums, b.sum(sum))
 	}
 	if len(b.Report.Weights) > 0 {
-		sums = append(sums, b.weights(), b.countsOn())
+		sums = append(sums, b.weights(), b.countsOn(), b.trials())
 	}
 	head := "Nothing checked yet"
 	if len(b.Report.Sums) > 0 {
@@ -75,8 +75,9 @@ func (b *builder) sum(sum check.Sum) node {
 	return el("details", attr{"data-keep", "sum-" + key(sum.Title)},
 		el("summary", attr{"id", "s-sum-" + key(sum.Title)}, span("", rich(sum.Title)), span(class, mark, rich(sum.Verdict))),
 		when2(sum.Title == b.Report.Tip.Title, b.tipping(b.Report.Tip)),
-		sumTable(sum.Rows), subs,
+		sumTable(sum.Rows),
 		when(len(mends) > 0, nodes{el("h3", text("Ways to mend it")), el("ul", attr{"class", "mends"}, mends)}),
+		subs,
 		when(sum.Source != "", el("p", attr{"class", "small"}, rich(sum.Source))))
 }
 
@@ -154,6 +155,25 @@ func (b *builder) countsOn() node {
 		b.length("shop.accuracy", "A cut is right to ±", p.Shop.Accuracy, b.usual(measure.Inch/32, measure.MM*4/5)),
 	}
 	return more("counts-on", "What the checks count on", fields)
+}
+
+// trials are the test cuts of each saw.
+func (b *builder) trials() node {
+	out := nodes{el("p", attr{"class", "small"}, text("Five test cuts tell how far a fence is off and how much a saw scatters; the odds count on it, and What the saw does says how to set it. Enter those that came out right too."))}
+	for i, s := range b.Project.Shop.Saws {
+		path := "shop.saws." + strconv.Itoa(i) + ".trials"
+		out = append(out, el("h3", text(or(s.Name, s.Kind, "Saw "+strconv.Itoa(i+1)))))
+		for k, c := range s.Trials {
+			at := path + "." + strconv.Itoa(k)
+			out = append(out, b.entry(path, k, "Test cut "+strconv.Itoa(k+1),
+				b.length(at+".set", "Set to", c.Set, hint{}),
+				b.length(at+".got", "Came out at", c.Got, hint{}),
+				b.length(at+".from", "Cut from a piece of", c.From, hint{note: "for the kerf; measured before"}),
+				b.length(at+".rest", "What is left of it", c.Rest, hint{note: "for the kerf"})))
+		}
+		out = append(out, b.add(path, "a test cut"))
+	}
+	return more("trials", "Test cuts of your saws", out)
 }
 
 func (b *builder) problems() string {

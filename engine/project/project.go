@@ -375,7 +375,17 @@ type Saw struct {
 	Rip      measure.Length `json:"rip"`      // widest rip
 	Crosscut measure.Length `json:"crosscut"` // widest crosscut
 	Length   measure.Length `json:"length"`   // longest cut
+	Trials   []Trial        `json:"trials"`   // test cuts, from which the program learns what the saw does
 	Unknown  Unknown        `json:"-"`
+}
+
+// A Trial is a test cut: what was set and what came of it.
+type Trial struct {
+	Set     measure.Length `json:"set"`  // fence, stop or track
+	Got     measure.Length `json:"got"`  // what the piece measures that was set for
+	From    measure.Length `json:"from"` // what it was cut from measured; 0: not measured
+	Rest    measure.Length `json:"rest"` // what is left of that
+	Unknown Unknown        `json:"-"`
 }
 
 // Clamp is a kind of clamp on hand.
