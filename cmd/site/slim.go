@@ -12,21 +12,27 @@ import (
 // a crash: the tables that lead from a place in the code to file and line, to
 // what was inlined, to arguments; the names of files and functions; and where
 // a signal may stop it, which wasm does not have. What the runtime needs to
-// unwind and to collect garbage stays. The file keeps its length; zeros
-// compress to nothing. Layout: runtime.pcHeader, runtime._func and
-// runtime.moduledata of Go 1.26; a program that looks otherwise is refused,
+// unwind and to collect garbage stays. Layout: runtime.pcHeader, runtime._func
+// and runtime.moduledata of Go 1.26; a program that looks otherwise is refused,
 // and the caller takes it as it is. Measured: 12 % of the worker after brotli.
 // A crash still tells its text, not its lines: build the program with go build
 // to see them.
+//
+// Go's linker leaves every eight zeros in a row out of the memory and starts
+// another segment after them, 76000 in the worker. slim puts them together
+// again: zeros compress to nothing, and what is left keeps the distances that
+// the compressor finds again. Measured: 8 % more.
 func slim(wasm []byte) ([]byte, error) {
-	out := bytes.Clone(wasm)
-	segs, err := dataSegments(out)
+	from, to, segs, err := dataSegments(wasm)
 	if err != nil {
 		return nil, err
 	}
 	size := 0
 	for _, s := range segs {
 		size = max(size, s.at+len(s.bytes))
+	}
+	if size > 1<<26 {
+		return nil, errWasm
 	}
 	mem := make([]byte, size)
 	for _, s := range segs {
@@ -35,32 +41,56 @@ func slim(wasm []byte) ([]byte, error) {
 	if err := blank(mem); err != nil {
 		return nil, err
 	}
-	for _, s := range segs {
-		copy(s.bytes, mem[s.at:])
+	data := appendData(nil, mem)
+	out := append(make([]byte, 0, len(wasm)), wasm[:from]...)
+	out = append(out, data...)
+	return append(out, wasm[to:]...), nil
+}
+
+// appendData writes a section of data that fills memory with mem, in as few
+// segments as leave out zeros by the page.
+func appendData(b, mem []byte) []byte {
+	const page = 1 << 16 // of wasm
+	var segs []segment
+	for at := 0; at < len(mem); at += page {
+		p := mem[at:min(at+page, len(mem))]
+		switch n := len(segs); {
+		case len(bytes.Trim(p, "\x00")) == 0:
+		case n > 0 && segs[n-1].at+len(segs[n-1].bytes) == at:
+			segs[n-1].bytes = mem[segs[n-1].at : at+len(p)]
+		default:
+			segs = append(segs, segment{at, p})
+		}
 	}
-	return out, nil
+	s := binary.AppendUvarint(nil, uint64(len(segs)))
+	for _, g := range segs {
+		s = append(appendSigned(append(s, 0, opI32Const), int64(g.at)), opEnd)
+		s = append(binary.AppendUvarint(s, uint64(len(g.bytes))), g.bytes...)
+	}
+	return append(binary.AppendUvarint(append(b, 11), uint64(len(s))), s...)
 }
 
 // A segment is a stretch of memory that a wasm program starts with.
 type segment struct {
 	at    int
-	bytes []byte // within the file
+	bytes []byte
 }
 
 var errWasm = errors.New("not a wasm program of the expected form")
 
 // dataSegments lists the data of a wasm program (WebAssembly Core
-// Specification 2.0, 5.5.14): active segments with a constant offset.
-func dataSegments(b []byte) ([]segment, error) {
+// Specification 2.0, 5.5.14), active segments with a constant offset, and where
+// their section stands.
+func dataSegments(b []byte) (from, to int, segs []segment, err error) {
 	if len(b) < 8 || string(b[:4]) != "\x00asm" {
-		return nil, errWasm
+		return 0, 0, nil, errWasm
 	}
 	for at := 8; at < len(b); {
-		id := b[at]
+		id, from := b[at], at
 		n, w := binary.Uvarint(b[at+1:])
 		at += 1 + w
 		if w <= 0 || n > uint64(len(b)-at) {
-			return nil, errWasm
+			return 0, 0, nil, errWasm
 		}
 		if id != 11 {
 			at += int(n)
@@ -69,27 +99,26 @@ func dataSegments(b []byte) ([]segment, error) {
 		d := b[at : at+int(n)]
 		count, w := binary.Uvarint(d)
 		d = d[max(w, 0):]
-		var segs []segment
 		for range count {
-			if len(d) < 3 || d[0] != 0 || d[1] != 0x41 { // active, memory 0; i32.const
-				return nil, errWasm
+			if len(d) < 3 || d[0] != 0 || d[1] != opI32Const { // active, memory 0
+				return 0, 0, nil, errWasm
 			}
 			d = d[2:]
 			off, w := signed(d)
-			if w == 0 || off < 0 || len(d) < w+2 || d[w] != 0x0b { // end
-				return nil, errWasm
+			if w == 0 || off < 0 || len(d) < w+2 || d[w] != opEnd {
+				return 0, 0, nil, errWasm
 			}
 			d = d[w+1:]
 			n, m := binary.Uvarint(d)
 			if m <= 0 || n > uint64(len(d)-m) {
-				return nil, errWasm
+				return 0, 0, nil, errWasm
 			}
 			segs = append(segs, segment{off, d[m : m+int(n)]})
 			d = d[m+int(n):]
 		}
-		return segs, nil
+		return from, at + int(n), segs, nil
 	}
-	return nil, errWasm
+	return 0, 0, nil, errWasm
 }
 
 // signed reads a signed LEB128 number and its length, 0 if there is none.

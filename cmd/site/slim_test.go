@@ -8,8 +8,8 @@ import (
 	"testing"
 )
 
-// TestSlim builds a program for wasm and blanks its tables: the length stays,
-// no name of a file or function is left in the data, what the program says
+// TestSlim builds a program for wasm and blanks its tables: the data are in a
+// few pieces, no name of a file or function is left in them, what the program says
 // itself is, and it is smaller once compressed.
 func TestSlim(t *testing.T) {
 	dir := t.TempDir()
@@ -33,8 +33,8 @@ func TestSlim(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(thin) != len(fat) {
-		t.Errorf("%d bytes became %d", len(fat), len(thin))
+	if _, _, segs, err := dataSegments(thin); err != nil || len(segs) > 20 {
+		t.Errorf("%d segments of data, %v", len(segs), err)
 	}
 	for _, gone := range []string{"main.namedNowhereElse", "main.go", "runtime/proc.go"} {
 		if !bytes.Contains(fat, []byte(gone)) || bytes.Contains(thin, []byte(gone)) {
@@ -55,6 +55,21 @@ func TestSlim(t *testing.T) {
 	}
 	if len(b) > len(a)*95/100 {
 		t.Errorf("%d bytes compressed, %d before", len(b), len(a))
+	}
+
+	// What memory holds is in few segments as in many.
+	mem := append(make([]byte, 70_000), 1, 0, 0, 0, 0, 0, 0, 0, 0, 2)
+	mem = append(append(mem, make([]byte, 140_000)...), 3)
+	_, _, segs, err := dataSegments(appendData([]byte("\x00asm\x01\x00\x00\x00"), mem))
+	if err != nil || len(segs) != 2 {
+		t.Fatalf("%d segments, %v", len(segs), err)
+	}
+	got := make([]byte, len(mem))
+	for _, s := range segs {
+		copy(got[s.at:], s.bytes)
+	}
+	if !bytes.Equal(got, mem) {
+		t.Error("the memory is another one")
 	}
 
 	// What is cut off anywhere is refused or left sound, never a panic.
