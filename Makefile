@@ -1,5 +1,5 @@
 # Every target works from a fresh clone. Needed: Go, make, git; for test also
-# a browser and a solver, which it installs on Debian if they are missing.
+# a browser, a solver and node, which it installs on Debian if they are missing.
 
 GO      ?= go
 FUZZTIME ?= 20s
@@ -46,6 +46,7 @@ tools: ## install the browser and the solver that the tests use, if missing
 	@missing=; \
 	command -v chromium >/dev/null || missing="$$missing chromium"; \
 	command -v glpsol >/dev/null || missing="$$missing glpk-utils"; \
+	command -v node >/dev/null || missing="$$missing nodejs"; \
 	test -z "$$missing" && exit 0; \
 	echo "the tests need$$missing: installing from Debian"; \
 	command -v apt-get >/dev/null || { echo "no apt-get here: please install$$missing yourself"; exit 1; }; \

@@ -16,6 +16,9 @@ type climb struct {
 	on   bool
 	runs int // tries since it set off
 	long int // length at which the ring is cut back
+	// aside lists sheets that are left as they are, for the sake of speed.
+	// They are not in cur, but its figures count them.
+	aside []int32
 }
 
 // A goal is what a climb is after.
@@ -176,6 +179,7 @@ func (h *hunt) prune(i int32) {
 func (h *hunt) aim(c *climb, d *draft, lim limits) {
 	h.start(d)
 	c.lim = lim
+	h.setAside(c)
 	for len(h.cand.sheets) > 0 && (h.cand.cost > lim.cost || h.cand.bought > lim.bought || h.cand.cuts > lim.cuts) {
 		h.dropSheet(h.emptiest())
 	}
@@ -190,6 +194,45 @@ func (h *hunt) aim(c *climb, d *draft, lim limits) {
 		c.ring[i] = c.now
 	}
 	c.at, c.on, c.runs = 0, true, 0
+}
+
+// setAside leaves to climb c, if there are many pieces, the emptiest sheets of
+// cand and some by chance.
+func (h *hunt) setAside(c *climb) {
+	for _, id := range c.aside {
+		h.release(id)
+	}
+	c.aside = c.aside[:0]
+	if h.pieces < manyPieces || c.goal == neater || c.lim == unlimited {
+		return
+	}
+	all := h.cand.sheets
+	n, kept := 0, 0
+	for n < windowPieces && kept < len(all) {
+		at := kept + h.dice.below(len(all)-kept)
+		for i := kept; i < len(all) && n < windowPieces*3/4; i++ {
+			if h.pool[all[i]].value > h.pool[all[at]].value {
+				at = i
+			}
+		}
+		all[kept], all[at] = all[at], all[kept]
+		n += int(h.pool[all[kept]].items)
+		kept++
+	}
+	c.aside = append(c.aside, all[kept:]...) // the references go along
+	h.cand.sheets, h.own = all[:kept], h.own[:kept]
+}
+
+// windowPieces is how many pieces a climb moves if there are many.
+const windowPieces = 80
+
+// crown makes what climb c has reached the champion.
+func (h *hunt) crown(c *climb) {
+	h.hold(&h.champ, &c.cur)
+	for _, id := range c.aside {
+		h.pool[id].refs++
+	}
+	h.champ.sheets = append(h.champ.sheets, c.aside...)
 }
 
 // emptiest is the emptiest of three random sheets of cand.

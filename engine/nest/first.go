@@ -83,6 +83,9 @@ var rounds = [...]goal{cheaper, cheaper, calmer, cheaper, neater, cheaper, cheap
 func (h *hunt) work(turn, n int) (better bool) {
 	if h.pieces >= manyPieces && h.climbs[cheaper].on {
 		if turn%2 == 0 {
+			if h.striped() {
+				return h.build(n)
+			}
 			return h.fill(n)
 		}
 		turn /= 2
@@ -106,7 +109,7 @@ func (h *hunt) work(turn, n int) (better bool) {
 		}
 		better = true
 		whole := h.champ.area == 0
-		h.hold(&h.champ, &c.cur)
+		h.crown(c)
 		switch {
 		case !whole || g <= fewer:
 			h.reset(cheaper)

@@ -51,8 +51,9 @@ type hunt struct {
 	keep   Size    // the least offcut worth keeping
 	pieces int     // to be placed
 
-	climbs  [goals]climb
-	filling filling
+	climbs   [goals]climb
+	filling  filling
+	building *building
 
 	outside struct { // the other materials of the plan
 		cuts  int     // store cuts

@@ -23,6 +23,8 @@ func TestSameBytes(t *testing.T) {
 	for seed := range uint64(4) {
 		fmt.Fprintf(&got, "cart %d %x\n", seed, sha256.Sum256(checkRun(t, cartJob(seed), Options{Seed: seed, Tries: 2000})))
 	}
+	many := equalsJob(1, 300, 30)
+	fmt.Fprintf(&got, "equals %x\n", sha256.Sum256(checkRun(t, many, Options{Seed: 1, Tries: 8000})))
 	const file = "../../testdata/nest/digests.txt"
 	if *update {
 		if err := os.WriteFile(file, got.Bytes(), 0o644); err != nil {

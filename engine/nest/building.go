@@ -1,0 +1,255 @@
+package nest
+
+// A building makes a draft sheet by sheet, each from the best of some attempts
+// to lay strips of what is still to be placed. What lay badly in one draft is
+// dearer in the next ("sequential value correction": Mukhacheva and others,
+// "Method of sequential value correction for cutting stock problems", 2000).
+type building struct {
+	ways  [2]stripes // strips side by side along x, along y
+	cur   draft
+	plain []int32 // value of a piece of each kind: its area
+	worth []int32 // the same, corrected
+	at    int     // widths of the sheet at hand that have been valued
+	tries int     // attempts for it
+	most  int     // attempts a sheet in this draft
+
+	sack  knapsack
+	picks []option // for the strip at hand
+	rows  []row    // of the attempt at hand
+	ends  []int32  // of the attempt at hand: where each strip ends in rows
+	left  []int32  // of the attempt at hand
+	order []int32  // widths of its strips
+	top   struct { // the best attempt for the sheet at hand
+		rows  []row
+		ends  []int32
+		way   int
+		value int32
+	}
+}
+
+const (
+	buildTries = 6  // attempts a sheet, in the first draft
+	buildMost  = 24 // and in the last
+
+	buildCosts = 8  // an attempt counts for so many tries
+	unsure     = 20 // a strip's value is understated by chance, by up to so many 1024ths
+	twice      = 16 // and so much less is a second one of its width worth
+)
+
+// striped reports whether all stock is of one kind that nobody cuts before
+// the shop does: then a building can lay it.
+func (h *hunt) striped() bool {
+	return len(h.shelf) == 1 && len(h.shelf[0].pats) == 1 && len(h.shelf[0].pats[0].leaves) == 1
+}
+
+func (h *hunt) newBuilding() *building {
+	n := len(h.kinds)
+	b := &building{cur: h.blank(), plain: make([]int32, n), worth: make([]int32, n), left: make([]int32, n), most: buildTries}
+	leaf := h.shelf[0].pats[0].leaves[0]
+	mx, my := leaf.w, leaf.h
+	for i := range h.kinds {
+		k := &h.kinds[i]
+		b.plain[i] = int32(float64(k.area*h.unit) * sheetWorth)
+		lie := h.lie[i]
+		if lie&asGiven != 0 {
+			mx, my = gcd(mx, k.w), gcd(my, k.h)
+		}
+		if lie&turned != 0 {
+			mx, my = gcd(mx, k.h), gcd(my, k.w)
+		}
+	}
+	copy(b.worth, b.plain)
+	b.ways = [2]stripes{h.stripes(0, leaf.w, leaf.h, mx, my), h.stripes(1, leaf.h, leaf.w, my, mx)}
+	return b
+}
+
+// gcd is the greatest common divisor of two numbers above zero.
+func gcd(a, b int32) int32 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
+
+// build does as much as n tries would and reports whether that has led to a
+// new champion.
+func (h *hunt) build(n int) bool {
+	if h.building == nil {
+		h.building = h.newBuilding()
+	}
+	b := h.building
+	for n > 0 {
+		if b.cur.area == 0 || b.cur.cost > h.champ.cost {
+			return h.built()
+		}
+		if b.at < len(b.ways[0].wide)+len(b.ways[1].wide) {
+			b.valueNext()
+			n--
+			continue
+		}
+		h.attempt(b.tries % 2)
+		n -= buildCosts
+		if b.tries++; b.tries < b.most {
+			continue
+		}
+		if b.top.value == 0 || !h.mayOpen(&b.cur) {
+			return h.built()
+		}
+		h.layStrips()
+		b.top.value, b.at, b.tries = 0, 0, 0
+	}
+	return false
+}
+
+// valueNext finds what a strip of the next width is worth.
+func (b *building) valueNext() {
+	s, i := &b.ways[0], b.at
+	if i >= len(s.wide) {
+		s, i = &b.ways[1], i-len(s.wide)
+	}
+	b.at++
+	w := &s.wide[i]
+	w.value = 0
+	if b.cur.out[s.opts[w.last].kind] > 0 {
+		w.value = b.strip(s, w, b.cur.out, false)
+	}
+}
+
+// attempt makes a sheet's worth of strips side by side along an axis: a
+// knapsack chooses their widths by what they are worth each alone, then they
+// are filled in random order. It is kept if it is the best so far.
+func (h *hunt) attempt(way int) {
+	b := h.building
+	s := &b.ways[way]
+	b.sack.clear(s.across.cells)
+	b.order = b.order[:0]
+	n := 0
+	for i := range s.wide {
+		if s.wide[i].value > 0 {
+			n++
+		}
+	}
+	for i := range s.wide {
+		w := &s.wide[i]
+		if w.value == 0 || h.dice.below(n) >= 50 {
+			continue
+		}
+		for again := range 2 {
+			if len(b.order) == 64 || again == 1 && !h.dice.oneIn(3) {
+				break
+			}
+			less := int64(w.value) * int64(h.dice.below(unsure)+again*twice) / 1024
+			b.sack.offer(len(b.order), w.cells, w.value-int32(less))
+			b.order = append(b.order, int32(i))
+		}
+	}
+	_, chosen := b.sack.most()
+	k := 0
+	for i, w := range b.order {
+		if chosen>>i&1 != 0 {
+			b.order[k] = w
+			k++
+		}
+	}
+	b.order = b.order[:k]
+	for i := k - 1; i > 0; i-- {
+		j := h.dice.below(i + 1)
+		b.order[i], b.order[j] = b.order[j], b.order[i]
+	}
+	copy(b.left, b.cur.out)
+	b.rows, b.ends = b.rows[:0], b.ends[:0]
+	var total int32
+	for _, i := range b.order {
+		total += b.strip(s, &s.wide[i], b.left, true)
+		b.ends = append(b.ends, int32(len(b.rows)))
+	}
+	if total > b.top.value {
+		b.top.value, b.top.way = total, way
+		b.top.rows = append(b.top.rows[:0], b.rows...)
+		b.top.ends = append(b.top.ends[:0], b.ends...)
+	}
+}
+
+// mayOpen reports whether there is a sheet for d.
+func (h *hunt) mayOpen(d *draft) bool {
+	n := h.shelf[0].count
+	return n < 0 || int(d.used[0]) < n
+}
+
+// layStrips puts the strips of the best attempt on a new sheet.
+func (h *hunt) layStrips() {
+	b := h.building
+	h.start(&b.cur)
+	s := &h.pool[h.cand.sheets[h.open(0, h.shelf[0].pats[0])]]
+	dir := cutX
+	if b.top.way == 1 {
+		dir = cutY
+	}
+	var gap, strip, from int32
+	for _, end := range b.top.ends {
+		rows := b.top.rows[from:end]
+		from = end
+		var width int32
+		for _, r := range rows {
+			width = max(width, r.n*r.w)
+		}
+		if width == 0 {
+			continue
+		}
+		gap, strip = s.split(gap, width, dir)
+		for _, r := range rows {
+			strip = s.lay(strip, r, cutX+cutY-dir)
+			h.cand.out[r.kind] -= r.n * r.times
+		}
+	}
+	h.settle()
+	h.hold(&b.cur, &h.cand)
+}
+
+// built ends a draft and begins another, with more patience. A whole one that
+// is better becomes the champion; from one that is as good the climb goes on.
+func (h *hunt) built() (better bool) {
+	b, top := h.building, &h.champ
+	if d := &b.cur; d.area == 0 {
+		c := &h.climbs[cheaper]
+		switch {
+		case top.area > 0 || d.cost < top.cost || d.cost == top.cost && d.bought < top.bought:
+			h.hold(top, d)
+			h.reset(cheaper)
+			better = true
+		case d.cost == top.cost && c.on:
+			h.aim(c, d, c.lim)
+		}
+		h.learn()
+	}
+	none := h.blank()
+	h.hold(&b.cur, &none)
+	b.most = min(4*b.most, buildMost)
+	b.top.value, b.at, b.tries = 0, 0, 0
+	return better
+}
+
+// learn corrects the worth of pieces by the waste of the sheets that they lie
+// on. The last sheet does not count: it is what happened to be left.
+func (h *hunt) learn() {
+	b := h.building
+	lost := make([]float64, len(h.kinds))
+	for _, id := range b.cur.sheets[:len(b.cur.sheets)-1] {
+		s := &h.pool[id]
+		waste := 1.0
+		for i := range s.twigs {
+			if k := s.twigs[i].what; k >= 0 {
+				waste -= float64(h.kinds[k].area * h.unit)
+			}
+		}
+		for i := range s.twigs {
+			if k := s.twigs[i].what; k >= 0 {
+				lost[k] += min(waste, 0.3)
+			}
+		}
+	}
+	for k, e := range lost {
+		e /= float64(h.kinds[k].n)
+		b.worth[k] = (b.worth[k] + b.plain[k] + int32(e*float64(b.plain[k]))) / 2
+	}
+}
