@@ -29,6 +29,7 @@ type orderer struct {
 	devices int
 	grouped []bool // the class brings matched parts to size
 	track   []bool // the class is laid to marks: it is no move
+	stakes  bool   // what a mistake would cost goes before the habits of the trade
 }
 
 // A run is the state of the shop while an order is made.
@@ -180,23 +181,25 @@ func (o *orderer) least(r *run) int {
 
 // A rank says which of the classes that could be run comes first: the smaller.
 type rank struct {
+	stake           int
 	phase, otherSaw int
 	area            measure.Area // of the largest piece; big ones first
 	first           int          // in the order of the trees
 }
 
 func (a rank) before(b rank) bool {
-	return cmp.Or(cmp.Compare(a.phase, b.phase), cmp.Compare(a.otherSaw, b.otherSaw),
+	return cmp.Or(cmp.Compare(a.stake, b.stake), cmp.Compare(a.phase, b.phase), cmp.Compare(a.otherSaw, b.otherSaw),
 		cmp.Compare(b.area, a.area), cmp.Compare(a.first, b.first)) < 0
 }
 
 func (o *orderer) rank(r *run, c int) rank {
-	k := rank{phase: 9, first: -1}
+	k := rank{stake: stakeLast, phase: 9, first: -1}
 	for _, i := range o.members[c] {
 		if !r.ready[i] || r.done[i] {
 			continue
 		}
 		p := &o.shop[i]
+		k.stake = min(k.stake, p.stake)
 		k.phase = min(k.phase, p.phase())
 		k.area = max(k.area, p.Piece.L.Times(p.Piece.W))
 		if k.first < 0 {
@@ -205,6 +208,9 @@ func (o *orderer) rank(r *run, c int) rank {
 	}
 	if r.last >= 0 && o.device[r.last] != o.device[c] {
 		k.otherSaw = 1
+	}
+	if !o.stakes {
+		k.stake = 0
 	}
 	return k
 }
@@ -311,11 +317,10 @@ func (o *orderer) moves(order []int) int {
 // tries is how many choices are tried out for one order: 2 ms for a cart.
 const tries = 400
 
-// best returns an order with few moves, and its moves.
-func (o *orderer) best() (order []int, moves int) {
+// best returns an order with few moves.
+func (o *orderer) best() *run {
 	budget := tries
-	r := o.finish(o.start(), nil, &budget)
-	return r.order, r.moves
+	return o.finish(o.start(), nil, &budget)
 }
 
 // plainMoves counts the moves of whoever works through the trees, sheet by

@@ -21,7 +21,7 @@ func Saw(job nest.Job, plan nest.Plan, lines []part.Line, saws []project.Saw, ta
 // SawAfter is Saw for a plan that goes on from earlier ones: no name is given
 // twice.
 func SawAfter(job nest.Job, plan nest.Plan, lines []part.Line, saws []project.Saw, tape measure.Tape, past Past) Steps {
-	b := &builder{job: job, lines: lines, tape: tape, past: past}
+	b := &builder{job: job, lines: lines, tape: tape, past: past, sheets: plan.Sheets}
 	passes := 0
 	for _, sh := range plan.Sheets {
 		passes += leaves(sh.Root)
@@ -34,10 +34,16 @@ func SawAfter(job nest.Job, plan nest.Plan, lines []part.Line, saws []project.Sa
 	}
 	b.choose(saws)
 	o := newOrderer(b.shop)
-	order, moves := o.best()
-	b.steps.Moves, b.steps.Naive = moves, plainMoves(b.shop)
+	r := o.best()
+	if b.stakes() { // what a mistake would cost counts, if the fence does not mind
+		o.stakes = true
+		if first := o.best(); o.cost(first) <= o.cost(r) {
+			r = first
+		}
+	}
+	b.steps.Moves, b.steps.Naive = r.moves, plainMoves(b.shop)
 	b.steps.Settings = o.least(o.start())
-	b.number(o, order)
+	b.number(o, r.order)
 	b.trueEdges(saws)
 	smallParts(&b.steps.Findings, job, lines)
 	return b.steps

@@ -17,8 +17,10 @@ type builder struct {
 	lines []part.Line
 	tape  measure.Tape
 	past  Past
-	shop  []pass // in the order of the trees
-	steps Steps
+	// sheets are those of the plan.
+	sheets []nest.Layout
+	shop   []pass // in the order of the trees
+	steps  Steps
 	// sheet is the sheet at hand, sheetStock the stock of each sheet.
 	sheet      int
 	sheetStock []int
@@ -36,6 +38,7 @@ type pass struct {
 	opts  []option // saws that can take it, the best first
 	use   option
 	big   bool
+	stake int
 	rip   bool // its line runs along the grain, or the longer way of a sheet without
 }
 
