@@ -12,7 +12,7 @@ import (
 type Cover struct {
 	Line int
 	Cut  string // ID of the cut that frees it
-	// Kept: what is kept when all is cut has room for another, whenever it is
+	// Kept: what is left when all is cut, waste included, has room for another, whenever it is
 	// spoiled.
 	Kept bool
 	// Early: it can still be made, with all that is not yet cut, from what
@@ -49,6 +49,10 @@ func Insure(job nest.Job, plan nest.Plan, steps Steps, done []bool, late []bool)
 		at[c.ID] = i
 	}
 	u := underwriter{job: job, plan: plan, steps: steps, done: done}
+	u.least = 1 << 40
+	for _, q := range job.Parts {
+		u.least = min(u.least, q.L-1, q.W-1)
+	}
 	seen := make([]Cover, len(job.Parts)) // what is kept is the same for all of a line
 	known := make([]bool, len(job.Parts))
 	ends := make([][]End, len(steps.Shop)+1) // by the cut that frees them
@@ -106,6 +110,7 @@ type underwriter struct {
 	plan  nest.Plan
 	steps Steps
 	done  []bool
+	least measure.Length // what is no wider serves for no part
 }
 
 // kept reports whether a part of the line, with its chain, fits what is left
@@ -114,7 +119,7 @@ func (u *underwriter) kept(line int) bool {
 	job := u.like()
 	u.need(&job, line, 1)
 	for _, e := range u.steps.Ends {
-		if e.Is == ToKeep && e.Rough >= 0 {
+		if e.Is != ToPart && e.Rough >= 0 {
 			u.offer(&job, e.Piece, edgesOff(u.job, u.plan, u.steps, e.Piece))
 		}
 	}
@@ -137,12 +142,17 @@ func (u *underwriter) still(k, line int, larger []bool) bool {
 	for i, q := range u.job.Parts {
 		u.need(&job, i, q.Count)
 	}
+	stays := map[string]bool{} // waste of these stays at the store
+	for _, c := range u.steps.Store {
+		stays[c.ID] = true
+	}
 	var sketch nest.Plan
 	for _, l := range LyingNow(u.job, u.plan, u.steps, now) {
 		switch {
 		case l.Is == ToPart && l.By != "":
 			job.Parts[l.Line].Count--
-		case l.Is == ToCut || l.Is == ToKeep:
+		case l.Is == ToWaste && stays[l.By]:
+		default:
 			if root := u.steps.Under(l.Piece); u.offer(&job, l.Piece, l.Off) && root != nil {
 				n := *root
 				n.L, n.W = l.L-l.Off[0]-l.Off[1], l.W-l.Off[2]-l.Off[3]
@@ -190,7 +200,7 @@ func (u *underwriter) need(job *nest.Job, line, n int) {
 func (u *underwriter) offer(job *nest.Job, p mark.Piece, off [4]measure.Length) bool {
 	s := u.job.Stock[u.plan.Sheets[p.Sheet].Stock]
 	s.ID, s.L, s.W, s.Price, s.Count, s.Trim, s.Off, s.AtShop = strconv.Itoa(len(job.Stock)), p.L, p.W, 0, 1, 0, off, true
-	ok := s.L > off[0]+off[1] && s.W > off[2]+off[3]
+	ok := s.L-off[0]-off[1] > u.least && s.W-off[2]-off[3] > u.least
 	if ok {
 		job.Stock = append(job.Stock, s)
 	}

@@ -55,12 +55,12 @@ func (b *builder) stakes() (any bool) {
 	return any
 }
 
-// spare reports whether an offcut that is kept has room for another part like
+// spare reports whether something that is left at home has room for another part like
 // that of the line.
 func (b *builder) spare(line int) bool {
 	q := b.job.Parts[line]
 	for _, e := range b.steps.Ends {
-		if e.Is != ToKeep {
+		if e.Is == ToPart || e.Rough < 0 {
 			continue
 		}
 		st := b.job.Stock[b.sheetStock[e.Piece.Sheet]]

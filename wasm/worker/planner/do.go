@@ -53,6 +53,7 @@ func (p *Planner) answer(f func() error) Reply {
 	}
 	p.show()
 	if p.doc != nil {
+		p.insure()
 		p.reply.Search, p.reply.Searching = p.order(), p.hunt.on
 	}
 	r := *p.reply

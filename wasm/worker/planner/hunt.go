@@ -5,6 +5,7 @@ import (
 
 	"cartwright/engine/nest"
 	"cartwright/engine/page"
+	"cartwright/engine/work"
 )
 
 // The search in the background. Workers of another role try with a seed each
@@ -32,8 +33,9 @@ type Order struct {
 
 // A task is an order as a search worker reads it.
 type task struct {
-	Job  nest.Job
-	Plan *nest.Plan
+	Job   nest.Job
+	Plan  *nest.Plan
+	Proof *proof `json:",omitempty"` // what a mistake would cost, instead
 }
 
 // A Find is what a search worker reports: a heartbeat, or a better plan.
@@ -42,6 +44,8 @@ type Find struct {
 	Seed  uint64     `json:"seed"`
 	Tries int        `json:"tries"`
 	Plan  *nest.Plan `json:"plan,omitempty"`
+	// Insured answers an order of the other kind.
+	Insured *work.Insurance `json:"insured,omitempty"`
 }
 
 // A hunt is the search for the plan that is on the screen.
@@ -57,7 +61,12 @@ type hunt struct {
 
 // order is what should be searched now.
 func (p *Planner) order() Order {
-	if !p.hunt.on || p.moving != nil {
+	switch {
+	case p.moving != nil:
+		return Order{}
+	case !p.hunt.on && p.policy.seq != 0 && p.policy.in == nil && p.insurable():
+		return Order{Seq: p.policy.seq, Wait: calm, Seeds: []uint64{p.doc.Seed}}
+	case !p.hunt.on:
 		return Order{}
 	}
 	return Order{Seq: p.hunt.seq, Wait: calm, Seeds: []uint64{p.doc.Seed*2 + 1, p.doc.Seed*2 + 2}}
@@ -66,7 +75,11 @@ func (p *Planner) order() Order {
 // Task returns what the workers of the present order must know, for [Hunt].
 func (p *Planner) Task() []byte {
 	job, plan := p.quarry()
-	text, err := json.Marshal(task{*job, plan})
+	t := task{Job: *job, Plan: plan}
+	if !p.hunt.on {
+		t = task{Job: p.out.Job, Plan: &p.out.Plan, Proof: p.proof()}
+	}
+	text, err := json.Marshal(t)
 	if err != nil {
 		panic("planner: " + err.Error()) // a job always marshals
 	}
@@ -90,6 +103,9 @@ func (p *Planner) restart() {
 // Found takes the report of a search worker.
 func (p *Planner) Found(f Find, now int64) Reply {
 	h := &p.hunt
+	if f.Insured != nil {
+		return p.covered(f)
+	}
 	if !h.on || f.Seq != h.seq {
 		return p.answer(func() error { return nil })
 	}
@@ -160,6 +176,11 @@ func Hunt(job []byte, seq int, seed uint64, report func(Find) bool) error {
 	var t task
 	if err := json.Unmarshal(job, &t); err != nil {
 		return err
+	}
+	if q := t.Proof; q != nil {
+		in := work.Insure(t.Job, *t.Plan, q.Steps, q.Done, q.Late)
+		report(Find{Seq: seq, Seed: seed, Insured: &in})
+		return nil
 	}
 	best := t.Plan
 	for at := range nest.Search(t.Job, nest.Options{Seed: seed, Previous: t.Plan}) {

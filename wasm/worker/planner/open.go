@@ -74,7 +74,7 @@ func (p *Planner) become(doc *project.Project, id string, readOnly bool) {
 	p.selected, p.sheet = "", 0
 	p.saved, p.saveFailed = "", false
 	p.out = result{}
-	p.hunt = hunt{seq: seq}
+	p.hunt, p.policy = hunt{seq: seq}, policy{}
 	p.run()
 	if p.hunt.seq == seq { // whatever is searched for the old one
 		p.restart()

@@ -148,6 +148,11 @@ type Planner struct {
 	wholeJob nest.Job
 	held     *held
 	hunt     hunt
+	policy   policy
+	named    struct { // the plan that quarryName knows
+		root *nest.Node
+		name string
+	}
 
 	shown map[string]string // panels as last sent
 	flags []page.Flag

@@ -31,6 +31,7 @@ func (p *Planner) view() page.View {
 		Wrong:      p.wrong,
 		Came:       p.came,
 		Past:       p.out.Past,
+		Insured:    p.insurance(),
 		Offer:      p.offered(),
 		Counter:    p.atCounter,
 		Flaw:       p.flaw,
