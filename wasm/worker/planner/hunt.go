@@ -121,7 +121,7 @@ func (p *Planner) Found(f Find, now int64) Reply {
 		h.on, h.done = false, true
 	}
 	if !better && h.on {
-		return Reply{Search: p.order(), Place: p.place, Title: p.title(), ID: p.id, Planned: true}
+		return Reply{Search: p.order(), Searching: true, Place: p.place, Title: p.title(), ID: p.id, Planned: true}
 	}
 	return p.answer(func() error {
 		if better && p.offer != nil {

@@ -66,7 +66,7 @@ func TestOffer(t *testing.T) {
 		t.Error("nothing better is looked for meanwhile")
 	}
 	d.do(Action{Do: "leave"})
-	if d.offer != nil || strings.Contains(d.panels["banner"], "take") || d.last.Search.Seq != 0 {
+	if d.offer != nil || strings.Contains(d.panels["banner"], "take") || d.last.Searching {
 		t.Error("left, it is still there")
 	}
 	d.do(Action{Do: "replan"})

@@ -231,7 +231,7 @@ func TestMarksHoldThePlan(t *testing.T) {
 	if d.held == nil || d.Planner.doc.Plan == nil || !d.isDone(first.ID) {
 		t.Fatal("the plan is not held")
 	}
-	if d.last.Search.Seq != 0 {
+	if d.last.Searching {
 		t.Error("a held plan is searched")
 	}
 	done, text := d.out.stands.Done, string(d.Planner.doc.Plan.Plan)
@@ -242,7 +242,7 @@ func TestMarksHoldThePlan(t *testing.T) {
 	if e.out.stands.Done != done || string(e.Planner.doc.Plan.Plan) != text {
 		t.Errorf("opened again: %d cuts done, want %d", e.out.stands.Done, done)
 	}
-	if e.last.Search.Seq != 0 || e.held == nil {
+	if e.last.Searching || e.held == nil {
 		t.Error("the held plan is searched anew")
 	}
 
@@ -513,10 +513,10 @@ func TestHunt(t *testing.T) {
 	}
 	// Without a better plan it ends by itself.
 	end := now
-	for ; end < now+20_000 && d.last.Search.Seq != 0; end += 100 {
+	for ; end < now+20_000 && d.last.Searching; end += 100 {
 		d.keep(d.Found(Find{Seq: o.Seq, Seed: o.Seeds[0], Tries: 5000}, end))
 	}
-	if d.last.Search.Seq != 0 || end-now < 9_000 {
+	if d.last.Searching || end-now < 9_000 {
 		t.Errorf("it went on for %d ms", end-now)
 	}
 	// What comes for an older job is dropped.
@@ -533,7 +533,7 @@ func TestHunt(t *testing.T) {
 	if d.out.Plan.Cost != plan.Cost {
 		t.Error("a plan that does not verify was taken")
 	}
-	if d.do(Action{Do: "stop"}); d.last.Search.Seq != 0 {
+	if d.do(Action{Do: "stop"}); d.last.Searching {
 		t.Error("stop does not stop")
 	}
 	if d.do(Action{Do: "more"}); d.last.Search.Seq == 0 {
