@@ -56,7 +56,7 @@ package page
 //	template            1:1 templates as a PDF file
 //	ics                 the finishing as a calendar; the control's value is
 //	                    the hour it begins, "2026-11-28T09:00"
-//	print    data-to="parts|cards|saw|bench"   [Print] into #print, then print
+//	print    data-to="parts|cards|saw|labels|bench"   [Print] into #print, then print
 //
 // # Page actions: the script alone
 //
@@ -79,7 +79,7 @@ package page
 //	<body data-tab>     see tab; a missing one means "lineup" or "sheet"
 //	<body data-keys>    present while a field with data-len is in focus
 //	<body data-canvas>  "on" while the canvas shows the scene: hides #drawing
-//	<body data-print>   "parts", "cards", "saw", "bench" while printing
+//	<body data-print>   "parts", "cards", "saw", "labels", "bench" while printing
 //	<body data-offline> "ready" or "refused": whether all is kept for use
 //	                    without a network; the menu says so
 //	--kb on <html>      height of the on-screen keyboard, from visualViewport

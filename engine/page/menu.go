@@ -28,6 +28,7 @@ func (b *builder) menu() node {
 		act(doEmbed, "embed", "Copy the tag for another page"),
 		act(doCSV, "menu-csv", "Save the cut list as CSV"),
 		button("plain", do(doPrint, "to", "parts"), attr{"id", "menu-print-parts"}, text("Print the cut list")),
+		button("plain", do(doPrint, "to", "labels"), attr{"id", "menu-print-labels"}, text("Print labels for the parts")),
 		button("plain", do(doPrint, "to", "cards"), attr{"id", "menu-print-cards"}, text("Print the store cards")))
 	out = append(out, el("section", files))
 	if !b.Embedded {

@@ -57,6 +57,7 @@ func (b *builder) parts() screen {
 		span("push"),
 		button("plain", do(doCSV), attr{"id", "csv"}, text("Save as CSV")),
 		button("plain", do(doPrint, "to", "parts"), attr{"id", "print-parts"}, icon(printer), text("Print")),
+		button("plain", do(doPrint, "to", "labels"), attr{"id", "print-labels"}, text("Labels")),
 	}
 	table := el("table", attr{"class", "cutlist"}, attr{"aria-label", "Cut list, sizes in " + b.t.Unit()},
 		el("thead", el("tr", el("td"), heads("part", "pcs", "along grain", "across", "thick", "from"))),

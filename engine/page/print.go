@@ -9,7 +9,8 @@ import (
 )
 
 // Print returns what goes into #print for "parts" (the cut list), "cards" (one
-// store card a page), "saw" (the cuts in order, to tick off by pencil) or
+// store card a page), "saw" (the cuts in order, to tick off by pencil),
+// "labels" (of the parts, twelve a page) or
 // "bench" (steps and drilling sheets four a page, spacers, drawer cards, finish).
 // drawing returns the SVG of a sheet of the plan, by its index, as package svg
 // renders it in black; at the bench that of a step, or of part i as -1-i; nil
@@ -40,6 +41,8 @@ func Print(v View, what, when string, drawing func(sheet int) string) string {
 		return html(b.printSaw(when, picture))
 	case "bench":
 		return html(b.printBench(when, picture))
+	case "labels":
+		return html(b.printLabels(when))
 	}
 	return ""
 }
@@ -71,7 +74,11 @@ func (b *builder) printParts(when string) node {
 
 func (b *builder) printCard(sheet, at, of int, when string, picture item) node {
 	kerf := "Saw kerf counted: " + b.t.Show(b.Job.Store.Kerf) + " " + b.t.Unit() + "."
-	return el("article", attr{"class", "page storecard"}, b.card(sheet, at, of, true, picture),
+	class := "page storecard"
+	if b.storeCuts(sheet) > 4 {
+		class += " many"
+	}
+	return el("article", attr{"class", class}, b.card(sheet, at, of, true, picture),
 		b.foot("Card "+strconv.Itoa(at+1)+" of "+strconv.Itoa(of)+". "+kerf, when))
 }
 

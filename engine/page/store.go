@@ -190,7 +190,7 @@ func (b *builder) card(sheet, at, of int, print bool, picture item) node {
 		}
 	}
 	if len(cuts) > 0 {
-		out = append(out, el("p", attr{"class", "write"}, el("b", text("Please write on each piece: ")), text(strings.Join(names, ", ")+", and an arrow along the grain.")))
+		out = append(out, b.cardNotes(sheet, strings.Join(names, ", "), len(cuts)))
 	}
 	if print || b.ReadOnly || len(cuts) == 0 {
 		return out
