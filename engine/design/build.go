@@ -55,6 +55,7 @@ func (b *builder) all() {
 		b.panelHoles()
 		b.base()
 		b.machine()
+		b.around()
 	}
 }
 
@@ -235,7 +236,10 @@ func (b *builder) chain() bool {
 		b.f.Add(issue.Block, Chain, []string{"lineUp.surface", mountPath, "machine.table"}, b.side, b.leastSide(), b.leastSide()-b.side)
 		return false
 	}
-	if off := b.cart.Reached - b.cart.Target; off != 0 {
+	b.cart.Level = max(b.p.Base.Level, 0)
+	if off := b.cart.Reached - b.cart.Target; off != 0 && off.Abs() <= b.cart.Level {
+		b.f.Add(issue.Note, Levels, []string{"base.level"}, off, b.cart.Level)
+	} else if off != 0 {
 		path := "lineUp.surface"
 		if b.cart.Surface == 0 {
 			path = "lineUp.height"

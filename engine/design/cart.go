@@ -30,6 +30,10 @@ type Cart struct {
 	// Things are what the cart carries or moves on: machine, casters, slides,
 	// pulls, what stands in open bays.
 	Things []Thing
+	// Rooms are what must stay free round the machine.
+	Rooms []Thing
+	// Level is how far the base can be screwed out, and in.
+	Level measure.Length
 	// Screws hold the joints, pockets first. The shopping list counts them.
 	Screws []Screw
 	// Hardware is what must be bought besides wood.

@@ -221,5 +221,10 @@ func (b *builder) panelHoles() {
 				b.f.Add(issue.Warn, HoleHits, where, name, p.Name, q.Name)
 			}
 		}
+		for _, t := range b.cart.Things {
+			if t.Kind == SlideThing && t.Box.Overlaps(reach) {
+				b.f.Add(issue.Warn, HoleHits, where, name, p.Name, t.Name)
+			}
+		}
 	}
 }

@@ -104,6 +104,15 @@ func random(r *rand.Rand, base *project.Project) *project.Project {
 	c.Top.Layers = 1 + r.IntN(2)
 	c.Top.Strips = r.IntN(2) == 0
 	c.Top.Overhang = project.Sides{Left: on(between(0, 60*mm)), Right: on(between(0, 60*mm)), Front: on(between(0, 60*mm)), Back: on(between(0, 60*mm))}
+	p.Base.Level = max(0, on(between(-10*mm, 20*mm)))
+	p.LineUp.Side = pick("", "left", "right", "front", "back")
+	p.LineUp.Legs = on(between(-60*mm, 40*mm))
+	p.Machine.Clear = project.Sides{Left: max(0, between(-100*mm, 200*mm)), Front: max(0, between(-100*mm, 200*mm))}
+	p.Machine.Needs = nil
+	for range r.IntN(3) {
+		p.Machine.Needs = append(p.Machine.Needs, project.Need{Side: pick("", "left", "right", "front", "back"), Reach: between(0, 300*mm),
+			Wide: max(0, between(-50*mm, 200*mm)), At: max(0, between(-50*mm, 200*mm)), Low: between(-200*mm, 200*mm), High: between(0, 300*mm), Top: r.IntN(2) == 0})
+	}
 	p.LineUp.Role = pick("receives", "feeds", "both", "beside")
 	p.LineUp.Surface += between(-20*mm, 100*mm)
 	p.Drawers.Joint = pick("groove", "under", "inside")

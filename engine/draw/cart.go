@@ -90,6 +90,9 @@ func (v *cartView) layout() {
 	for _, p := range v.c.Parts {
 		v.all = v.all.Union(p.Box)
 	}
+	for _, t := range v.c.Rooms {
+		v.all = v.all.Union(t.Box)
+	}
 	high := v.all.Max[geom.Z]
 	for _, t := range v.c.Things {
 		if t.Kind == design.MachineThing {
@@ -284,6 +287,9 @@ func (v *cartView) front() {
 		case design.MachineThing:
 			v.ghost(t, v.face(t.Box), true)
 		}
+	}
+	for _, t := range v.c.Rooms {
+		v.ghost(t, v.face(t.Box), true)
 	}
 }
 
@@ -480,6 +486,9 @@ func (v *cartView) section() {
 		case design.MachineThing:
 			v.ghost(t, v.flank(t.Box), false)
 		}
+	}
+	for _, t := range v.c.Rooms {
+		v.ghost(t, v.flank(t.Box), false)
 	}
 }
 

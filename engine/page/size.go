@@ -101,14 +101,44 @@ func (b *builder) lineUp() node {
 		b.length("machine.table", "Table of the "+machine, p.Machine.Table, hint{note: "above its foot"}),
 		more("lineup", "More about the machine",
 			b.name("machine.name", "Machine", p.Machine.Name, "jointer, planer, …"),
-			when(l.Mode != "height", b.name("lineUp.name", "Surface to match", l.Name, "assembly table, bench, …")),
+			when(l.Mode != "height", nodes{
+				b.name("lineUp.name", "Surface to match", l.Name, "assembly table, bench, …"),
+				b.choice("lineUp.side", "It stands", or(l.Side, "left"), sides[:]...),
+				b.length("lineUp.legs", "Its legs stand out past its top by", l.Legs, hint{note: "negative: they stand back"})}),
 			b.mass("machine.weight", "Weight", p.Machine.Weight, ""),
 			b.length("machine.width", "Body, across", p.Machine.Width, hint{}),
 			b.length("machine.depth", "Body, front to back", p.Machine.Depth, hint{}),
 			b.length("machine.height", "Body, height", p.Machine.Height, hint{}),
 			el("h3", text("Must stay free around it")),
-			b.sides("machine.clear", p.Machine.Clear)))
+			b.sides("machine.clear", p.Machine.Clear)),
+		more("needs", "Crank, cord, port, fence, hold-downs", b.needs()))
 	return out
+}
+
+var sides = [...]option{{"left", "on the left"}, {"right", "on the right"}, {"front", "in front"}, {"back", "behind"}}
+
+// needs are the rooms that things on the machine take, one entry each.
+func (b *builder) needs() nodes {
+	out := nodes{}
+	for i, n := range b.Project.Machine.Needs {
+		path := "machine.needs." + strconv.Itoa(i)
+		name := or(n.Name, "Need "+strconv.Itoa(i+1))
+		high := hint{note: "over its foot"}
+		if n.High == 0 {
+			high = hint{b.Project.Machine.Height, "as high as the machine"}
+		}
+		out = append(out, b.entry("machine.needs", i, name,
+			b.name(path+".name", "What it is", n.Name, "crank, dust port, fence, …"),
+			b.choice(path+".side", "It stands out", or(n.Side, "left"), sides[:]...),
+			b.length(path+".reach", "How far", n.Reach, hint{note: "from the machine's body"}),
+			b.length(path+".wide", "Its width", n.Wide, hint{note: "empty: the whole side"}),
+			b.length(path+".at", "Its middle", n.At, hint{note: "from the left or front end of the body"}),
+			b.length(path+".low", "Lowest point", n.Low, hint{note: "over the machine's foot; negative: below it"}),
+			b.length(path+".high", "Highest point", n.High, high),
+			b.tickbox(path+".top", "Stands on the worktop", n.Top),
+			b.about(path)))
+	}
+	return append(out, b.add("machine.needs", "a need"))
 }
 
 func (b *builder) sides(path string, s project.Sides) nodes {
@@ -139,6 +169,10 @@ func (b *builder) heights() node {
 		rows = append(rows, el("tr", el("th", attr{"scope", "row"}, name), el("td", column(b.t, l.Height))))
 	}
 	foot := nodes{el("tr", attr{"class", "total"}, el("th", attr{"scope", "row"}, b.target()), el("td", column(b.t, c.Reached)))}
+	if l := c.Level; l > 0 {
+		foot = append(foot, el("tr", attr{"class", "step"},
+			el("th", attr{"scope", "row"}, text("screwed in or out")), el("td", rich(b.t.Show(c.Reached-l)+" to "+b.t.Show(c.Reached+l)))))
+	}
 	// Sides are whole steps of the tape, so the sum may miss the target by less
 	// than one. More than that is a finding, told as one.
 	if d := c.Reached - c.Target; d != 0 && c.Target != 0 {
@@ -397,7 +431,7 @@ func (b *builder) base() node {
 	in, mm := measure.Inch, measure.MM
 	kind := b.choice("base.kind", "Stands on", or(b.Project.Base.Kind, "casters"), option{"casters", "casters"}, option{"feet", "feet"})
 	if b.Project.Base.Kind == "feet" {
-		return nodes{el("h2", text("Base")), kind, b.length("base.foot", "Feet, height", b.Project.Base.Foot, hint{})}
+		return nodes{el("h2", text("Base")), kind, b.length("base.foot", "Feet, height", b.Project.Base.Foot, hint{}), b.level()}
 	}
 	return nodes{el("h2", text("Base")), kind,
 		b.length("base.caster.mount", "Caster, floor to plate top", c.Mount, hint{}),
@@ -410,7 +444,13 @@ func (b *builder) base() node {
 			b.length("base.caster.plate", "Plate, longer side", c.Plate, b.usual(in*15/4, 95*mm)),
 			b.mass("base.caster.weight", "One caster weighs", c.Weight, ""),
 			b.spare("base.pad", "Pads glued under the bottom", b.Project.Base.Pad),
+			b.level(),
 			b.length("base.inset", "Plates in from the edge", b.Project.Base.Inset, b.usual(in/2, 12*mm)))}
+}
+
+// level is how far the base can be screwed.
+func (b *builder) level() node {
+	return b.length("base.level", "Can be screwed out, and in, by", b.Project.Base.Level, hint{note: "to take up the floor"})
 }
 
 // panelHoles are the holes in panels, one entry each.

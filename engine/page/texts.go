@@ -29,6 +29,10 @@ var texts = map[issue.Code]string{
 	"design.one-face":      "{2|part shows|parts show} both faces, {0} among them, and {1} is good on one side. Turn the good face to where you look most, or take a sheet good on both.",
 	"design.swells":        "Fronts of solid wood grow by up to {0} from the driest air to the dampest: their gaps are planned at {1} instead of {2}. Set a gap at Drawers to have another.",
 	"design.gap":           "A gap of {0} round fronts cannot be planned: {1} to {2} can, {3} is used. Change it at Drawers.",
+	"design.in-way":        "{0} of the machine meets the {1}, by {2}. Move the machine's side, make the worktop smaller there, or leave that room out.",
+	"design.no-top":        "{0} needs the worktop under it, {2} at the {1}: there is {3}, {4} is missing. Let the worktop stand over more, or widen the case.",
+	"design.neighbour":     "{0} needs {2}, but the {1} stands {3} away: {4} is missing. Turn the machine, line up on another side, or let the worktop stand over more there.",
+	"design.legs":          "The {0} and what stands under the other surface meet first: {2} stays open between the tops. Let the worktop stand over by that much more at the {1}.",
 	"design.frame-wide":    "The face frame leaves {1} of {0}: at least {2} is needed. Make stiles or rails narrower, or the opening larger.",
 	"design.frame-proud":   "The face frame cannot stand {0} past the sides: stiles of {1} would not cover their edges. It stands {2}; make the stiles wider.",
 	"design.hole-off":      "{0} does not lie well in {1}: at least {2} of wood should stay beside it. Move it or make it smaller.",
@@ -173,6 +177,12 @@ var told = map[issue.Code]func(speaker, issue.Finding) string{
 			return s.with(f, "The table stands {-0} lower than asked for: the sides are whole steps of your tape. A finer tape brings it closer.")
 		}
 		return s.with(f, "The table stands {0} higher than asked for: the sides are whole steps of your tape. A finer tape brings it closer.")
+	},
+	"design.levels": func(s speaker, f issue.Finding) string {
+		if d, ok := length(f, 0); ok && d < 0 {
+			return s.with(f, "The table stands {-0} lower than asked for: screw the feet out by that, they take {1}.")
+		}
+		return s.with(f, "The table stands {0} higher than asked for: screw the feet in by that, they take {1}.")
 	},
 	"nest.nocut": func(s speaker, f issue.Finding) string {
 		if n, ok := arg[int](f, 2); ok && n == 0 {

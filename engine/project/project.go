@@ -62,8 +62,12 @@ type LineUp struct {
 	Height  measure.Length `json:"height"`  // mode "height": top of the worktop
 	// Role of the other surface: "receives" work from the machine (it stands
 	// level or lower), "feeds" it, "both" (level), "beside" (level).
-	Role    string         `json:"role"`
-	Step    measure.Length `json:"step"` // default 1/16 in, or 1.5 mm; 0 for both and beside
+	Role string         `json:"role"`
+	Step measure.Length `json:"step"` // default 1/16 in, or 1.5 mm; 0 for both and beside
+	Side string         `json:"side"` // on which it stands: "left" (default), "right", "front", "back"
+	// Legs is how far its legs or frame stand out past the edge of its top on
+	// our side; negative if they stand back.
+	Legs    measure.Length `json:"legs"`
 	Unknown Unknown        `json:"-"`
 }
 
@@ -76,6 +80,20 @@ type Machine struct {
 	Height  measure.Length `json:"height"`
 	Weight  measure.Mass   `json:"weight"`
 	Clear   Sides          `json:"clear"` // what must stay free around it
+	Needs   []Need         `json:"needs"` // room for its crank, cord, port, fence, hold-downs
+	Unknown Unknown        `json:"-"`
+}
+
+// A Need is room that something on the machine takes.
+type Need struct {
+	Name    string         `json:"name"`  // "crank", "dust port", …
+	Side    string         `json:"side"`  // of the machine's body: "left" (default), "right", "front", "back"
+	Reach   measure.Length `json:"reach"` // how far from the body
+	Wide    measure.Length `json:"wide"`  // along that side; 0: all of it
+	At      measure.Length `json:"at"`    // its middle, from the left or front end of the body; 0: the body's middle
+	Low     measure.Length `json:"low"`   // its lowest point over the machine's foot; negative below it
+	High    measure.Length `json:"high"`  // its highest; 0: as high as the machine
+	Top     bool           `json:"top"`   // the worktop must lie under all of it, as for hold-downs
 	Unknown Unknown        `json:"-"`
 }
 
@@ -230,9 +248,10 @@ type Drawers struct {
 
 // Base is what the case stands on.
 type Base struct {
-	Kind    string         `json:"kind"` // "casters" (default) or "feet"
-	Foot    measure.Length `json:"foot"` // height of the feet
-	Pad     string         `json:"pad"`  // material of pads glued under the bottom for the casters' screws; "" for none
+	Kind    string         `json:"kind"`  // "casters" (default) or "feet"
+	Foot    measure.Length `json:"foot"`  // height of the feet
+	Level   measure.Length `json:"level"` // how far feet or casters can be screwed out, and in
+	Pad     string         `json:"pad"`   // material of pads glued under the bottom for the casters' screws; "" for none
 	Caster  Caster         `json:"caster"`
 	Inset   measure.Length `json:"inset"`   // of the plates from the edges of the bottom; default 1/2 in, or 12 mm
 	Ballast measure.Mass   `json:"ballast"` // dead weight on the bottom at the back, so that drawers do not tip it
