@@ -12,16 +12,11 @@ import (
 
 var update = flag.Bool("update", false, "rewrite golden files")
 
-// TestGolden keeps the cut list of every starting point, with the sum behind
+// TestGolden keeps the cut list of every starting point and option sample, with the sum behind
 // each size and the joints, as text that is read as a difference in review.
 func TestGolden(t *testing.T) {
-	files, err := filepath.Glob("../../testdata/projects/*.json")
-	if err != nil || len(files) < 7 {
-		t.Fatal(len(files), err)
-	}
-	for _, file := range files {
-		name := strings.TrimSuffix(filepath.Base(file), ".json")
-		c, f := Build(open(t, name))
+	for name, p := range samplesOf(t) {
+		c, f := Build(p)
 		var b bytes.Buffer
 		for _, l := range c.Lines {
 			fmt.Fprintf(&b, "%s  %d × %s, %s\n", l.Tag, l.Count, l.Name, l.Material)
@@ -44,7 +39,7 @@ func TestGolden(t *testing.T) {
 			fmt.Fprintf(&b, "%d %s: %s\n", h.Count, h.Name, h.Why)
 		}
 		b.WriteString(codes(f))
-		golden := filepath.Join("testdata", name+".golden")
+		golden := filepath.Join("testdata", strings.ReplaceAll(name, "/", "-")+".golden")
 		if *update {
 			if err := os.MkdirAll("testdata", 0o755); err != nil {
 				t.Fatal(err)
