@@ -30,9 +30,9 @@ const nearTries = 2048
 
 // Nearby looks what another value of a size would cost, r.Plan being the plan
 // for p as it is. For each direction it yields the nearest values found at
-// which cost, trips, sheets or store cuts become less, each saving more than
-// the one before, and the nearest at which more is proven to be needed. Between
-// them come zero values, one for each value tried.
+// which cost, trips, sheets or store cuts become less, each saving a tenth more
+// than the one before, and the nearest at which more is proven to be needed.
+// Between them come zero values, one for each value tried.
 //
 // All plans are found by equal effort: as many tries, from the plan of a
 // neighbour. The present size is tried from each plan that saves something as
@@ -151,7 +151,7 @@ func (n *nearby) walk(up bool) bool {
 				return false
 			}
 		}
-		if Saves(&got.Result, &best.Result) {
+		if n.more(got, best) {
 			far := got
 			first := n.nearest(got, marks, last, i, false, func(m *at) bool { return !Saves(&far.Result, &m.Result) })
 			if first == nil || !n.present(first) {
@@ -167,6 +167,15 @@ func (n *nearby) walk(up bool) bool {
 		last = i
 	}
 	return true
+}
+
+// more reports whether a saves more than b does: a tenth more at least.
+func (n *nearby) more(a, b *at) bool {
+	if !Saves(&a.Result, &b.Result) {
+		return false
+	}
+	now := n.base.Buy.Total
+	return b == n.base || 10*(now-a.Buy.Total) >= 11*(now-b.Buy.Total)
 }
 
 // dearer reports whether every plan takes more than the present one.

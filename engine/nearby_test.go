@@ -122,6 +122,37 @@ func TestNearbyDepth(t *testing.T) {
 	}
 }
 
+// The handle between two bays, the left one 20 in wide with two drawers whose
+// fronts are 12 and 13 7/32 in high, from sheets of 39 by 14 in. A front is narrower than
+// its bay by two gaps of 3/32 in; side by side with a kerf of 1/8 in two fit if
+// 2·(w − 3/16) + 1/8 is at most 39 in: up to w = 19 5/8 in.
+const fronts = `{"format":"cartwright-project","version":1,"seed":1,
+	"lineUp":{"mode":"height","height":"29 in"},
+	"cabinet":{"width":"40 in","depth":"19 in","material":"box","back":{"kind":"panel","skin":"box"},"top":{"material":"box"},
+		"bays":[{"name":"Left","width":"20 in","openings":[{"kind":"drawer","height":"12 in"},{"kind":"drawer"}]},{"name":"Right","openings":[{}]}]},
+	"drawers":{"box":"box","bottom":"box","joint":"inside","front":"show","gap":"3/32 in","slideLength":"16 in"},
+	"base":{"kind":"feet","foot":"2 in"},
+	"stock":{"materials":[{"id":"show","name":"Walnut plywood","kind":"plywood","nominal":"3/4 in","density":600},
+			{"id":"box","name":"Birch 3/4 in","kind":"plywood","nominal":"3/4 in","density":600}],
+		"sheets":[{"id":"small","material":"show","length":"39 in","width":"14 in","grain":"length","price":%q}],
+		"offcuts":[{"id":"plenty","material":"box","length":"300 in","width":"60 in","grain":"length"}]},
+	"shop":{"saws":[{"name":"table saw","kind":"table","kerf":"1/8 in","rip":"60 in","crosscut":"60 in","length":"300 in"}]}}`
+
+func TestNearbyHandle(t *testing.T) {
+	for _, tt := range []struct{ price, want string }{
+		{"84.00", "-3/8 in: -1 sheets, -84.00"},
+		{"70.25", "-3/8 in: -1 sheets, -70.25"},
+	} {
+		p, r := planned(t, fmt.Sprintf(fronts, tt.price))
+		if r.Plan.Bought != 2 {
+			t.Fatalf("%d sheets, %v", r.Plan.Bought, r.Findings)
+		}
+		if got := strings.Join(savings(t, p, r, "bay/0"), "; "); got != tt.want {
+			t.Errorf("at %s: %q, want %q", tt.price, got, tt.want)
+		}
+	}
+}
+
 // Two panels of more than 23 15/16 in with their kerfs are each over half of a
 // sheet and its kerf, so no sheet takes both: one step of the tape more needs a
 // sheet more, and the bound says so.

@@ -59,7 +59,7 @@ func Sizes(p *project.Project, c design.Cart) []string {
 
 // Size is what a size measures now.
 func Size(p *project.Project, c design.Cart, size string) (measure.Length, bool) {
-	if at, ok := indices(size); ok {
+	if at, ok := Indices(size); ok {
 		switch {
 		case len(at) == 1 && at[0] < len(c.Bays):
 			return c.Bays[at[0]].Inside.Size(geom.X), true
@@ -133,7 +133,7 @@ const least = 50 * measure.MM
 // in that bay. Only the cells on both sides change their size: what had a
 // share of the rest and lies elsewhere is fixed at the size it has.
 func Divide(p *project.Project, c design.Cart, ref string, by measure.Length) bool {
-	at, ok := indices(ref)
+	at, ok := Indices(ref)
 	switch {
 	case ok && len(at) == 1 && strings.HasPrefix(ref, "bay/"):
 		if at[0]+1 >= len(p.Cabinet.Bays) || len(c.Bays) != len(p.Cabinet.Bays) {
@@ -192,8 +192,8 @@ func shift(cells []cell, i int, by measure.Length, tape measure.Tape) bool {
 	return true
 }
 
-// indices returns the numbers of a ref such as "opening/0/1".
-func indices(ref string) ([]int, bool) {
+// Indices returns the numbers of a ref such as "opening/0/1".
+func Indices(ref string) ([]int, bool) {
 	_, rest, _ := strings.Cut(ref, "/")
 	var at []int
 	for s := range strings.SplitSeq(rest, "/") {

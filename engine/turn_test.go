@@ -62,8 +62,8 @@ func TestIndices(t *testing.T) {
 		want int
 		ok   bool
 	}{{"bay/0", 1, true}, {"opening/0/1", 2, true}, {"bay/", 0, false}, {"bay", 0, false}, {"bay/-1", 0, false}, {"bay/x", 0, false}} {
-		if at, ok := indices(tt.ref); ok != tt.ok || ok && len(at) != tt.want {
-			t.Errorf("indices(%q) = %v, %v", tt.ref, at, ok)
+		if at, ok := Indices(tt.ref); ok != tt.ok || ok && len(at) != tt.want {
+			t.Errorf("Indices(%q) = %v, %v", tt.ref, at, ok)
 		}
 	}
 }

@@ -22,6 +22,8 @@ type CartOptions struct {
 	Print bool
 	// Front draws the front view alone.
 	Front bool
+	// Note is said beside the handle that is dragged, a line each.
+	Note []string
 }
 
 // Cart draws the front view of a cart with its drawer stack and, where there
@@ -601,6 +603,9 @@ func (v *cartView) handles() {
 				a, b = scene.Pt{X: m.X - 2*d, Y: m.Y + s}, scene.Pt{X: m.X + 2*d, Y: m.Y + s}
 			}
 			v.line(scene.Medium, ink, a, b)
+		}
+		if v.o.Drag == g.ref && len(v.o.Note) > 0 {
+			v.note(g)
 		}
 		v.Spots = append(v.Spots, scene.Spot{At: g.at, Ref: g.ref, Name: g.name, Drag: g.axis, PerPX: v.per, Step: int64(v.t.Least())})
 	}

@@ -33,6 +33,7 @@ package page
 //	                    form, "plan" offers a plan, "" closes it
 //	spoil    data-cut, data-at   this piece of what the cut made is spoiled
 //	flaw     data-to="open|corner|note|"   a corner is bad
+//	cheaper  data-ref, data-value   take an offer: the size, and by how much
 //	spacer   data-at    the block of this set-out goes on the cut list
 //
 // # View actions: to the planner worker, not undone
@@ -142,6 +143,7 @@ const (
 	doCounter  action = "counter"
 	doSpoil    action = "spoil"
 	doFlaw     action = "flaw"
+	doCheaper  action = "cheaper"
 	doTemplate action = "template"
 	doCSV      action = "csv"
 	doPrint    action = "print"

@@ -93,7 +93,7 @@ var tags = map[string]bool{}
 
 func init() {
 	for tag := range strings.FieldsSeq("article b button caption dd details div dl dt footer h1 h2 h3 header input label li ol option p " +
-		"path s section select small span sub summary sup svg table tbody td tfoot th thead tr ul br hr em") {
+		"path s section select small span sub summary sup svg table tbody td tfoot th thead tr ul br hr em progress") {
 		tags[tag] = true
 	}
 }

@@ -14,6 +14,7 @@ import (
 var sections = [...]section{
 	{"f-lineup", true, (*builder).lineUp, []Place{Size}},
 	{"f-chain", true, (*builder).chain, []Place{Size}},
+	{"f-nearby", false, (*builder).nearby, []Place{Size}},
 	{"f-bays", true, (*builder).bays, []Place{Size}},
 	{"f-drawers", true, (*builder).drawers, []Place{Size}},
 	{"f-case", true, (*builder).caseFields, []Place{Size}},

@@ -128,22 +128,26 @@ func (b *builder) shopping() node {
 // quality says how good the plan is, and lets the search go on or end.
 func (b *builder) quality() node {
 	p := b.Plan
-	n := b.sheets()
-	switch {
-	case p.Proven && len(p.Left) == 0:
-		return el("p", attr{"class", "quality"}, icon(tick), text("Proven: no plan uses fewer sheets."))
-	case b.Searching:
-		s := "Best so far: " + count(n, "sheet", "sheets") + "."
-		if p.AtLeast > 0 && p.AtLeast < n {
-			s += " " + capital(inWords(p.AtLeast)) + " would be the least possible."
-		}
-		return div("quality", el("p", text(s+" Still looking.")), button("plain", do(doStop), attr{"id", "stop"}, text("Stop")))
+	if b.Searching {
+		return div("quality", el("p", rich(b.bestSoFar())), b.rule(), button("plain", do(doStop), attr{"id", "stop"}, text("Stop")))
 	}
-	s := count(n, "sheet", "sheets") + "; fewer than " + strconv.Itoa(p.AtLeast) + " is impossible."
-	if p.AtLeast == 0 {
-		s = count(n, "sheet", "sheets") + "."
+	further := when(!b.Held && !b.ReadOnly, button("plain", do(doMore), attr{"id", "more"}, text("Look further")))
+	if p.Proven && len(p.Left) == 0 {
+		return div("quality", el("p", icon(tick), text("Proven: no plan uses fewer sheets.")), further)
 	}
-	return div("quality", el("p", text(s)), when(!b.Held && !b.ReadOnly, button("plain", do(doMore), attr{"id", "more"}, text("Look further"))))
+	s := b.bought()
+	if p.AtLeast > 0 {
+		s += "; fewer than " + strconv.Itoa(p.AtLeast) + " is impossible"
+	}
+	return div("quality", el("p", text(s+".")), further)
+}
+
+// bought counts what the bound counts: boards as well as sheets.
+func (b *builder) bought() string {
+	if n := b.sheets(); n != b.Plan.Bought {
+		return count(b.Plan.Bought, "sheet or board", "sheets and boards")
+	}
+	return count(b.Plan.Bought, "sheet", "sheets")
 }
 
 // card is what the operator of the store's saw is asked to do with one sheet.

@@ -61,9 +61,13 @@ type View struct {
 	Digest string
 	Stale  bool
 	Differ int
-	// Searching: the plan may still get better; Tries so far.
+	// Searching: the plan may still get better; Tries so far, and how much of
+	// what the search is worth is Spent, in percent.
 	Searching bool
 	Tries     int
+	Spent     int
+	// Nearby is what other sizes would cost.
+	Nearby Nearby
 	// Wrong maps the path of a field to what was typed there and could not
 	// be read; the document keeps the last good value.
 	Wrong map[string]Wrong

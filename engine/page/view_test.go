@@ -82,7 +82,7 @@ func small(place Place) View {
 		Joints: []part.Joint{{A: "side-left", B: "bottom"}, {A: "side-right", B: "bottom"}, {A: "bottom", B: "gone", Kind: part.Resting}},
 		Bays: []design.Bay{
 			{Name: "Drawer bay", Inside: geom.At(0, 0, 0, 16*in, 20*in, 23*in), Clear: geom.At(0, 0, 0, 16*in, 20*in, 23*in), Openings: []design.Opening{{Kind: "drawer", Cell: geom.At(0, 0, 0, 16*in, 20*in, 22*in), Drawer: 1}}},
-			{Inside: geom.At(17*in, 0, 0, 31*in/2, 20*in, 23*in), Clear: geom.At(17*in, 0, 0, 31*in/2, 20*in, 23*in), Openings: []design.Opening{{Kind: "open", Cell: geom.At(17*in, 0, 0, 31*in/2, 20*in, 23*in)}}},
+			{Inside: geom.At(17*in, 0, 0, 31*in/2, 20*in, 23*in), Clear: geom.At(17*in, 0, 0, 31*in/2, 20*in, 23*in), Openings: []design.Opening{{Name: "Bay 2", Kind: "open", Cell: geom.At(17*in, 0, 0, 31*in/2, 20*in, 23*in)}}},
 		},
 		Drawers: []design.Drawer{{Box: geom.At(0, 0, 0, 14*in+31*in/32, 20*in, 7*in), Slide: 20 * in}},
 		Chain:   []design.Link{{Name: "casters", Height: 6 * in, Path: "base.caster.mount"}, {Name: "sides", Height: 23*in + in/4}, {Name: "planer table", Height: 5*in + in/4, Path: "machine.table"}},
@@ -92,7 +92,7 @@ func small(place Place) View {
 		Place: place, Project: p, Cart: cart, Steps: steps,
 		Job: nest.Job{Parts: []nest.Part{{ID: "A", Count: 2}, {ID: "B", Count: 1}}, Stock: []nest.Stock{{ID: "full", Material: "ply", L: 96 * in, W: 48 * in, Grain: nest.Along}},
 			Kerf: k, Store: nest.Store{Cuts: 3, Kerf: k, Trim: in / 4}, Car: []nest.Size{{L: 50 * in, W: 38 * in}, {L: 60 * in, W: 8 * in}}},
-		Plan: nest.Plan{Sheets: []nest.Layout{{}}, StoreCuts: 1, AtLeast: 1},
+		Plan: nest.Plan{Sheets: []nest.Layout{{}}, Bought: 1, StoreCuts: 1, AtLeast: 1},
 		Buy: work.Shopping{Rows: []work.Buy{
 			{Name: "Birch plywood 3/4 in, 96 × 48 in", Count: 1, Price: 7200, Total: 7200, ID: "full"},
 			{Name: "Pull", Count: 2, Home: 1, Total: 1100, Why: "3 drawers × 1"}, {Name: "Glue", Count: 1, NoPrice: true}},
@@ -117,6 +117,8 @@ func small(place Place) View {
 		Awake:    "on",
 	}
 	switch place {
+	case Size:
+		v.Nearby = Nearby{All: 9, Left: 4, Listed: true, Offers: []Nearer{nearer(v)}}
 	case Parts:
 		v.Selected = "part/A"
 	case Saw:
@@ -134,4 +136,19 @@ func marked(cuts ...work.Cut) []mark.Mark {
 		j = append(j, c.Mark("d1", mark.Next(j, "x", "")))
 	}
 	return j
+}
+
+// nearer is an offer: the case 3/8 in less deep takes a sheet and a store cut
+// less, 84.00 in all; its drawer runs on slides of 18 in, not 20, and its open
+// bay is 3/8 in shallower.
+func nearer(v View) Nearer {
+	c := v.Cart
+	c.Drawers = []design.Drawer{v.Cart.Drawers[0]}
+	c.Drawers[0].Slide = 18 * in
+	c.Bays = append([]design.Bay(nil), c.Bays...)
+	c.Bays[1].Inside = geom.At(17*in, 0, 0, 31*in/2, 20*in-3*in/8, 23*in)
+	o := Nearer{Size: "cabinet.depth", By: -3 * in / 8, Value: 21*in - 3*in/8, Cart: c, Job: v.Job, Plan: v.Plan, Buy: v.Buy, Findings: v.Findings}
+	o.Plan.Sheets, o.Plan.Bought, o.Plan.StoreCuts = nil, 0, v.Plan.StoreCuts-1
+	o.Buy.Total -= 8400
+	return o
 }

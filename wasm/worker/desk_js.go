@@ -21,17 +21,31 @@ type desk struct {
 	owed   bool
 	waited int
 
-	move, panels, startUp, found js.Func
-	// order is the search that runs, or waits for timer to run out.
-	order     planner.Order
-	timer     js.Value
-	searchers []js.Value
+	move, panels, found js.Func
+	plan, price         crew // look for better plans, and at other sizes
+}
+
+// A crew is the workers of one order, or the timer until they start.
+type crew struct {
+	order   planner.Order
+	timer   js.Value
+	workers []js.Value
+	task    func() []byte
+	start   js.Func
 }
 
 func newDesk(c planner.Config) *desk {
-	d := &desk{canvas: js.Undefined(), timer: js.Undefined()}
+	d := &desk{canvas: js.Undefined()}
 	c.Draw = d.draw
 	d.p = planner.New(c)
+	d.plan.task, d.price.task = d.p.Task, d.p.Prices
+	for _, w := range [...]*crew{&d.plan, &d.price} {
+		w.timer = js.Undefined()
+		w.start = js.FuncOf(func(js.Value, []js.Value) any {
+			d.launch(w)
+			return nil
+		})
+	}
 	d.move = js.FuncOf(func(js.Value, []js.Value) any {
 		if a := d.next; a != nil {
 			d.next = nil
@@ -47,10 +61,6 @@ func newDesk(c planner.Config) *desk {
 			d.owed, d.waited = false, 0
 			d.answer(d.p.Panels())
 		}
-		return nil
-	})
-	d.startUp = js.FuncOf(func(js.Value, []js.Value) any {
-		d.start()
 		return nil
 	})
 	d.found = js.FuncOf(d.heard)
@@ -131,44 +141,49 @@ func (d *desk) answer(r planner.Reply) {
 			self.Call("setTimeout", d.panels, 0)
 		}
 		d.owed = true
-		d.search(r.Search)
+		d.search(r)
 		return
 	}
 	d.owed = false
 	reply := text(r)
 	spent := []any{d.drawn, clock() - d.began}
 	self.Call("postMessage", map[string]any{"kind": "reply", "count": d.count, "reply": reply, "spent": spent})
-	d.search(r.Search)
+	d.search(r)
 }
 
-// search sees to it that the ordered search runs, and no other.
-func (d *desk) search(o planner.Order) {
-	if o.Seq == d.order.Seq {
+// search sees to it that the ordered searches run, and no others.
+func (d *desk) search(r planner.Reply) {
+	d.plan.follow(r.Search)
+	d.price.follow(r.Price)
+}
+
+func (w *crew) follow(o planner.Order) {
+	if o.Seq == w.order.Seq {
 		return
 	}
-	if !d.timer.IsUndefined() {
-		self.Call("clearTimeout", d.timer)
-		d.timer = js.Undefined()
+	if !w.timer.IsUndefined() {
+		self.Call("clearTimeout", w.timer)
+		w.timer = js.Undefined()
 	}
-	for _, w := range d.searchers {
-		w.Call("terminate")
+	for _, one := range w.workers {
+		one.Call("terminate")
 	}
-	d.searchers, d.order = nil, o
+	w.workers, w.order = nil, o
 	if o.Seq != 0 {
-		d.timer = self.Call("setTimeout", d.startUp, o.Wait)
+		w.timer = self.Call("setTimeout", w.start, o.Wait)
 	}
 }
 
-// start starts the workers of the order, on all cores but one.
-func (d *desk) start() {
-	n := max(1, min(len(d.order.Seeds), self.Get("navigator").Get("hardwareConcurrency").Int()-1))
-	job := string(d.p.Task())
-	for _, seed := range d.order.Seeds[:n] {
+// launch starts the workers of a crew's order, on all cores but one.
+func (d *desk) launch(c *crew) {
+	n := max(1, min(len(c.order.Seeds), self.Get("navigator").Get("hardwareConcurrency").Int()-1))
+	job := string(c.task())
+	for _, seed := range c.order.Seeds[:n] {
 		w := self.Get("Worker").New(self.Get("location").Get("href"))
 		w.Set("onmessage", d.found)
 		w.Call("postMessage", map[string]any{"role": "search", "module": self.Get("module"),
-			"job": job, "seq": d.order.Seq, "seed": float64(seed)})
-		d.searchers = append(d.searchers, w)
+			"job": job, "seq": c.order.Seq, "seed": float64(seed)})
+		c.workers = append(c.workers, w)
 	}
 }
 
@@ -180,8 +195,8 @@ func (d *desk) heard(_ js.Value, args []js.Value) any {
 		return nil
 	}
 	r := d.p.Found(f, int64(clock()))
-	if r.Panels == nil && !r.Drawn && r.Searching {
-		d.search(r.Search)
+	if r.Quiet {
+		d.search(r)
 		return nil
 	}
 	d.answer(r)

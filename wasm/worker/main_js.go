@@ -15,7 +15,8 @@
 //	planner → canvas  ArrayBuffer                 scene.Encode
 //	canvas → planner  {kind: "tap", ref}, {kind: "drag", ref, by, phase}
 //	planner → search  {role: "search", module, job, seq, seed}
-//	search → planner  {kind: "find", find}        JSON of a planner.Find
+//	search → planner  {kind: "find", find}        JSON of a planner.Find; job is
+//	                  one to plan, or sizes to be priced: [planner.Hunt] knows
 package main
 
 import (
@@ -48,7 +49,7 @@ func search(order js.Value) {
 	last := 0.0
 	err := planner.Hunt([]byte(order.Get("job").String()), order.Get("seq").Int(), uint64(order.Get("seed").Int()),
 		func(f planner.Find) bool {
-			if now := clock(); f.Plan != nil || now-last > 200 {
+			if now := clock(); f.News() || now-last > 200 {
 				last = now
 				self.Call("postMessage", map[string]any{"kind": "find", "find": text(f)})
 			}

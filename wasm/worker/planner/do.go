@@ -51,11 +51,11 @@ func (p *Planner) answer(f func() error) Reply {
 		}
 		p.reply.Alert = sentence(err)
 	}
-	p.show()
 	if p.doc != nil {
 		p.insure()
-		p.reply.Search, p.reply.Searching = p.order(), p.hunt.on
+		p.reply.Search, p.reply.Searching, p.reply.Price = p.order(), p.hunt.on, p.price()
 	}
+	p.show()
 	r := *p.reply
 	p.reply = nil
 	return r
@@ -64,7 +64,7 @@ func (p *Planner) answer(f func() error) Reply {
 // changes lists the actions that change the document or the journal.
 var changes = map[string]bool{"set": true, "nudge": true, "add": true, "remove": true, "tape": true, "undo": true,
 	"redo": true, "mark": true, "unmark": true, "accept": true, "replan": true, "try": true, "drag": true, "rename": true, "measured": true, "spacer": true,
-	"take": true, "leave": true, "counter": true, "spoil": true, "flaw": true}
+	"take": true, "leave": true, "counter": true, "spoil": true, "flaw": true, "cheaper": true}
 
 func (p *Planner) act(a Action) error {
 	if p.readOnly && changes[a.Do] {
@@ -111,6 +111,8 @@ func (p *Planner) act(a Action) error {
 		return p.edit(p.list(project.Insert, a.Path, a.At))
 	case "remove":
 		return p.edit(p.list(project.Remove, a.Path, a.At))
+	case "cheaper":
+		return p.edit(p.cheaper(a.Ref, a.Value))
 	case "spacer":
 		return p.edit(p.spacer(a.At))
 	case "tape":

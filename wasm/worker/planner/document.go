@@ -134,6 +134,7 @@ func (p *Planner) set(path, text string) error {
 		return nil
 	}
 	p.before()
+	p.inHand(path)
 	p.change(next)
 	p.keepDoc()
 	return nil

@@ -33,7 +33,7 @@ func (p *Planner) showsCart() bool { return p.place == page.Size }
 func (p *Planner) drawCart() scene.Scene {
 	o := draw.CartOptions{Selected: p.selected, Print: p.readOnly || p.cfg.Embedded}
 	if p.moving != nil {
-		o.Drag, o.Before = p.moving.ref, &p.moving.cart
+		o.Drag, o.Before, o.Note = p.moving.ref, &p.moving.cart, p.besides()
 	}
 	return draw.Cart(p.out.made, p.w, p.h, o)
 }

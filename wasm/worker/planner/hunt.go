@@ -3,6 +3,7 @@ package planner
 import (
 	"encoding/json"
 
+	"cartwright/engine/measure"
 	"cartwright/engine/nest"
 	"cartwright/engine/page"
 	"cartwright/engine/work"
@@ -31,14 +32,18 @@ type Order struct {
 	Seeds []uint64
 }
 
-// A task is an order as a search worker reads it.
+// A task is an order as a search worker reads it: a job to be planned, or a
+// document and sizes of it, to see what they would cost otherwise.
 type task struct {
 	Job   nest.Job
 	Plan  *nest.Plan
-	Proof *proof `json:",omitempty"` // what a mistake would cost, instead
+	Proof *proof          `json:",omitempty"` // what a mistake would cost, instead
+	Doc   json.RawMessage `json:",omitempty"`
+	Sizes []string        `json:",omitempty"`
 }
 
-// A Find is what a search worker reports: a heartbeat, or a better plan.
+// A Find is what a search worker reports: a heartbeat, or a better plan; with
+// a Size, what was found about it, see [engine.Near], or that it is done.
 type Find struct {
 	Seq   int        `json:"seq"`
 	Seed  uint64     `json:"seed"`
@@ -46,6 +51,17 @@ type Find struct {
 	Plan  *nest.Plan `json:"plan,omitempty"`
 	// Insured answers an order of the other kind.
 	Insured *work.Insurance `json:"insured,omitempty"`
+
+	Size   string         `json:"size,omitempty"`
+	By     measure.Length `json:"by"`
+	Sheets int            `json:"sheets,omitempty"`
+	Cost   measure.Money  `json:"cost"`
+	Done   bool           `json:"done,omitempty"`
+}
+
+// News reports whether f is more than a heartbeat.
+func (f Find) News() bool {
+	return f.Plan != nil || f.Insured != nil || f.Sheets > 0 || f.Cost > 0 || f.Done
 }
 
 // A hunt is the search for the plan that is on the screen.
@@ -57,6 +73,7 @@ type hunt struct {
 	tries   map[uint64]int // by seed
 	seed    uint64         // that found the plan on the screen
 	done    bool           // it was searched as long as it is worth
+	spent   int            // how much of the patience is used up, in percent
 }
 
 // order is what should be searched now.
@@ -102,6 +119,9 @@ func (p *Planner) restart() {
 
 // Found takes the report of a search worker.
 func (p *Planner) Found(f Find, now int64) Reply {
+	if f.Size != "" {
+		return p.priced(f, now)
+	}
 	h := &p.hunt
 	if f.Insured != nil {
 		return p.covered(f)
@@ -120,8 +140,11 @@ func (p *Planner) Found(f Find, now int64) Reply {
 	if now-h.gained > patience || now-h.started > longest {
 		h.on, h.done = false, true
 	}
-	if !better && h.on {
-		return Reply{Search: p.order(), Searching: true, Place: p.place, Title: p.title(), ID: p.id, Planned: true}
+	spent := int(max((now-h.gained)*100/patience, (now-h.started)*100/longest))
+	told := spent/10 != h.spent/10
+	h.spent = spent
+	if !better && h.on && !told {
+		return p.quiet()
 	}
 	return p.answer(func() error {
 		if better && p.offer != nil {
@@ -152,13 +175,14 @@ func (p *Planner) improves(f Find) bool {
 	return !nest.Verify(*job, *f.Plan).Blocked()
 }
 
-// stop ends the search, more takes it up again.
-func (p *Planner) stop() { p.hunt.on, p.hunt.done = false, true }
+// stop ends the search, for other sizes as well; more takes it up again.
+func (p *Planner) stop() { p.hunt.on, p.hunt.done, p.prices.stopped = false, true, true }
 
 func (p *Planner) more() {
 	seq := p.hunt.seq
 	p.restart()
 	p.hunt.seq = seq + 1
+	p.prices.again()
 }
 
 func (p *Planner) triesMade() int {
@@ -181,6 +205,9 @@ func Hunt(job []byte, seq int, seed uint64, report func(Find) bool) error {
 		in := work.Insure(t.Job, *t.Plan, q.Steps, q.Done, q.Late)
 		report(Find{Seq: seq, Seed: seed, Insured: &in})
 		return nil
+	}
+	if len(t.Sizes) > 0 {
+		return pricesOf(t, seq, seed, report)
 	}
 	best := t.Plan
 	for at := range nest.Search(t.Job, nest.Options{Seed: seed, Previous: t.Plan}) {

@@ -13,6 +13,7 @@ type move struct {
 	ref  string
 	from *project.Project // before the drag
 	cart design.Cart      // as it stood then
+	out  engine.Result    // and all that followed
 }
 
 // drag handles a movement of the divider ref by so many ticks since it was
@@ -22,7 +23,7 @@ func (p *Planner) drag(ref, phase string, by measure.Length) error {
 		if phase == "end" || phase == "cancel" {
 			return nil
 		}
-		p.moving = &move{ref: ref, from: p.doc, cart: p.out.made}
+		p.moving = &move{ref: ref, from: p.doc, cart: p.out.made, out: p.out.Result}
 		p.before()
 	}
 	m := p.moving
@@ -31,6 +32,7 @@ func (p *Planner) drag(ref, phase string, by measure.Length) error {
 		p.was = nil
 		return nil
 	}
+	p.hand = ref
 	next := m.from.Clone()
 	if !engine.Divide(next, m.cart, ref, by) {
 		p.doc, p.moving = m.from, nil

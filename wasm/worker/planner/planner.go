@@ -109,8 +109,12 @@ type Reply struct {
 	// Late: the panels are still to be made, by [Planner.Panels], when there
 	// is time: the drawing came first.
 	Late bool `json:"-"`
-	// Search says what should run in the background from now on.
+	// Search says what should run in the background from now on, Price what
+	// should besides, or after it, look at other sizes.
 	Search Order `json:"-"`
+	Price  Order `json:"-"`
+	// Quiet: nothing on the page has changed.
+	Quiet bool `json:"-"`
 }
 
 // A Planner holds one project. Its methods are not for concurrent use.
@@ -153,6 +157,9 @@ type Planner struct {
 		root *nest.Node
 		name string
 	}
+	prices prices
+	hand   string       // the size that was changed last; see engine.Sizes
+	given  *page.Nearer // was taken: its plan is the one to go on from
 
 	shown map[string]string // panels as last sent
 	flags []page.Flag

@@ -84,7 +84,15 @@ func (p *Planner) run() {
 	if old.Plan.Sheets != nil {
 		o.Previous, o.PreviousJob = &old.Plan, &old.Job
 	}
+	g := p.given
+	p.given = nil
+	if g != nil && sameJob(g.Job, d.Job) {
+		o.Previous, o.PreviousJob = &g.Plan, nil
+	}
 	plan := p.quick(d.Job, o)
+	if g != nil && o.PreviousJob == nil && g.Plan.Better(&plan) {
+		plan = g.Plan
+	}
 	p.out.Plan = plan
 	p.restart()
 	p.finish(plan)

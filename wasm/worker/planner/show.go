@@ -28,6 +28,7 @@ func (p *Planner) view() page.View {
 		Held:       p.held != nil,
 		Searching:  p.hunt.on && p.offer == nil,
 		Tries:      p.triesMade(),
+		Spent:      p.hunt.spent,
 		Wrong:      p.wrong,
 		Came:       p.came,
 		Past:       p.out.Past,
@@ -51,6 +52,9 @@ func (p *Planner) view() page.View {
 	}
 	if p.place == page.Store {
 		v.Saving = p.saving()
+	}
+	if s := &p.prices; p.place == page.Size {
+		v.Nearby = page.Nearby{Offers: p.nears(), Dear: s.dear, Why: p.noPrices(), All: s.all, Left: len(s.todo), Stopped: s.stopped, Listed: s.listed}
 	}
 	if p.held != nil {
 		v.Digest = p.held.digest
@@ -146,7 +150,7 @@ func (p *Planner) send(s scene.Scene) {
 
 // Panels makes the panels that a reply left for later.
 func (p *Planner) Panels() Reply {
-	r := Reply{Place: p.place, Title: p.title(), ID: p.id, Planned: p.doc != nil, Search: p.order(), Searching: p.hunt.on}
+	r := Reply{Place: p.place, Title: p.title(), ID: p.id, Planned: p.doc != nil, Search: p.order(), Price: p.price(), Searching: p.hunt.on}
 	p.reply = &r
 	p.panels(p.view())
 	p.reply = nil
