@@ -300,6 +300,7 @@ func DragNote(v View, size string) (out []string) {
 	for i := range v.Nearby.Offers {
 		if o := &v.Nearby.Offers[i]; o.Size == size && len(out) < 2 {
 			gains := b.gains(o, false)
+			gains = gains[:min(len(gains), 2)]
 			if d := o.Buy.Total - b.Buy.Total; d != 0 {
 				gains = append(gains, b.money(d))
 			}
