@@ -295,6 +295,7 @@ function act(a) {
     help: () => dialog('menu', 'help'),
     close: () => document.querySelector('dialog[open]')?.close(),
     import: () => share.pick(take, notice),
+    merge: () => { close(); share.pick((value, text) => send({do: 'merge', value, text}), notice); },
     theme: () => dress(a.to),
     tab: () => { document.body.dataset.tab = a.to; measure(); },
     fit: () => canvas.tell({kind: 'fit'}),

@@ -26,6 +26,7 @@ package page
 //	measured            the piece asked about has the size in the field "came",
 //	                    which set and nudge reach by that path
 //	accept              hold the plan on the screen
+//	rival    data-to="this|other"   which of two plans in use goes on
 //	replan              plan what is not yet cut again
 //	take                the plan on offer is the one in use; leave: it is not
 //	counter  data-to="few|none|size|delivered"   what is said at the store's
@@ -64,6 +65,7 @@ package page
 //	menu, close         open and close <dialog id="menu">; data-to="tape"
 //	                    brings the element "menu-tape" into sight
 //	import              a file dialog; the text goes to the worker
+//	merge               so too: the same project as another device has it
 //	theme    data-to="light|dark|auto"   data-theme on <html>, kept
 //	tab      data-to="lineup|bays|drawers|base|more" at Size, "cut|sheet|list"
 //	                    at Saw: data-tab on <body>, what a phone shows there
@@ -150,6 +152,8 @@ const (
 	doMenu     action = "menu"
 	doClose    action = "close"
 	doImport   action = "import"
+	doMerge    action = "merge"
+	doRival    action = "rival"
 	doTheme    action = "theme"
 	doKey      action = "key"
 )

@@ -201,6 +201,11 @@ func (b *builder) banner() nodes {
 			replan = nil
 		}
 	}
+	if b.Project != nil && b.Project.Rival != nil && !b.ReadOnly {
+		say("warn", triangle, "Two plans were taken into use on two devices. Nothing is mixed: say which one goes on; what was marked under the other stays in the journal.",
+			button("plain", do(doRival, "to", "this"), attr{"id", "rival-this"}, text("Go on with this plan")),
+			button("plain", do(doRival, "to", "other"), attr{"id", "rival-other"}, text("Take the other device's")))
+	}
 	if b.Held && b.Stale {
 		s := "The project has changed since this plan was taken into use."
 		if b.Differ > 0 {

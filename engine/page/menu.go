@@ -22,6 +22,9 @@ func (b *builder) menu() node {
 	files = append(files, act(doExport, "export", "Save as a file"))
 	if !b.Embedded {
 		files = append(files, act(doImport, "import", "Open a file"))
+		if !b.ReadOnly && b.Project != nil {
+			files = append(files, act(doMerge, "merge", "Add the marks of another device"))
+		}
 	}
 	files = append(files,
 		act(doShare, "share", "Copy a link to this project"),

@@ -41,6 +41,7 @@ type Project struct {
 	Extra    []Extra     `json:"extra"`
 	Journal  []mark.Mark `json:"journal"`
 	Plan     *Held       `json:"plan"`
+	Rival    *Held       `json:"rival"` // a plan that another device took into use, until the user chooses
 	Unknown  Unknown     `json:"-"`
 	Warnings []string    `json:"-"` // what Open kept but did not understand
 }

@@ -23,6 +23,7 @@ import (
 //	                   when it was stored
 //	demo     ID, Text  a starting point; stored with its first change
 //	file     ID, Text, Value   a file the user chose, Value its name
+//	merge    Text, Value   the same project from another device: its marks
 //	link     ID, Text  a project that came with a link
 //	copy     ID        go on with a copy, under this ID
 //	projects List      what is stored on this device
@@ -64,7 +65,7 @@ func (p *Planner) answer(f func() error) Reply {
 // changes lists the actions that change the document or the journal.
 var changes = map[string]bool{"set": true, "nudge": true, "add": true, "remove": true, "tape": true, "undo": true,
 	"redo": true, "mark": true, "unmark": true, "accept": true, "replan": true, "try": true, "drag": true, "rename": true, "measured": true, "spacer": true,
-	"take": true, "leave": true, "counter": true, "spoil": true, "flaw": true, "cheaper": true}
+	"take": true, "leave": true, "counter": true, "spoil": true, "flaw": true, "cheaper": true, "merge": true, "rival": true}
 
 func (p *Planner) act(a Action) error {
 	if p.readOnly && changes[a.Do] {
@@ -143,6 +144,10 @@ func (p *Planner) act(a Action) error {
 		p.ask(a.Cut)
 	case "accept":
 		return p.edit(p.accept())
+	case "merge":
+		return p.edit(p.merge(a.Value, a.Text))
+	case "rival":
+		return p.edit(p.rival(a.To))
 	case "replan":
 		return p.edit(p.replan())
 	case "tap":
