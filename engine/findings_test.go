@@ -39,7 +39,14 @@ func findings(t *testing.T) []declared {
 		if err != nil {
 			t.Fatal(err)
 		}
+		var outer string // comment of a declaration that stands alone
 		ast.Inspect(f, func(n ast.Node) bool {
+			if g, ok := n.(*ast.GenDecl); ok {
+				outer = ""
+				if !g.Lparen.IsValid() {
+					outer = g.Doc.Text()
+				}
+			}
 			v, ok := n.(*ast.ValueSpec)
 			if !ok || len(v.Values) != 1 {
 				return true
@@ -53,7 +60,7 @@ func findings(t *testing.T) []declared {
 			if err != nil {
 				t.Fatal(err)
 			}
-			all = append(all, declared{issue.Code(code), v.Doc.Text()})
+			all = append(all, declared{issue.Code(code), outer + v.Doc.Text()})
 			return true
 		})
 	}

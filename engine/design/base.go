@@ -72,6 +72,9 @@ func (b *builder) base() {
 	}
 }
 
+// mostFoot is how many bolts a machine may have.
+const mostFoot = 24
+
 // machine stands the machine on the middle of the worktop.
 func (b *builder) machine() {
 	m := &b.p.Machine
@@ -96,8 +99,16 @@ func (b *builder) machine() {
 	}
 	x := (top.Min[geom.X] + top.Max[geom.X] - m.Width) / 2
 	y := (top.Min[geom.Y] + top.Max[geom.Y] - m.Depth) / 2
-	b.cart.Things = append(b.cart.Things, Thing{Kind: MachineThing, Name: name, Weight: m.Weight,
-		Box: box(x, y, top.Max[geom.Z], m.Width, m.Depth, max(m.Height, m.Table))})
+	t := Thing{Kind: MachineThing, Name: name, Weight: m.Weight, Bolt: b.def(m.Bolt, in*5/16, 8*mm),
+		Box: box(x, y, top.Max[geom.Z], m.Width, m.Depth, max(m.Height, m.Table))}
+	for i, h := range m.Foot {
+		if i == mostFoot {
+			b.f.Add(issue.Block, Many, []string{"machine.foot"}, "holes in the machine's foot", len(m.Foot), mostFoot)
+			break
+		}
+		t.Holes = append(t.Holes, geom.Pt{x + h.Right, y + h.Back, top.Max[geom.Z]})
+	}
+	b.cart.Things = append(b.cart.Things, t)
 }
 
 // lines gathers the parts into the cut list. Parts equal in everything but

@@ -341,6 +341,9 @@ func (b *builder) hardware() {
 	} else {
 		add("foot", "Foot", 4, "one at each corner")
 	}
+	for _, t := range b.cart.Things {
+		add("machine-bolt", "Machine bolts "+b.t.ShowExact(t.Bolt)+", with two washers and a nut each", len(t.Holes), "as many as its foot has holes; long enough for the foot and the worktop")
+	}
 	hinges := 0
 	for _, d := range b.cart.Doors {
 		hinges += Hinges(d.Front.Size(geom.Z))

@@ -124,6 +124,9 @@ type Thing struct {
 	Box    geom.Box
 	Weight measure.Mass
 	Drawer int // moves with it
+	// Holes are those of the machine's foot, on the worktop; Bolt their bolts.
+	Holes []geom.Pt
+	Bolt  measure.Length
 }
 
 // Hardware is a count of one thing to buy.

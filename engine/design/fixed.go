@@ -20,9 +20,12 @@ func FixedHoles(c Cart) []geom.Box {
 	}
 	for _, t := range c.Things {
 		for _, at := range t.Screws() {
-			if t.Kind == PullThing {
+			switch t.Kind {
+			case PullThing:
 				add(at, geom.Y, 0, in*3/2)
-			} else {
+			case MachineThing: // the nut comes from below
+				add(at, geom.Z, 3*in, 0)
+			default:
 				add(at, geom.Z, 0, in*5/8)
 			}
 		}
@@ -93,7 +96,8 @@ func Slides(c Cart) []Slide {
 
 // Screws returns where the screws of a thing begin: the holes of a caster's
 // plate, 7/16 in from its edges (common practice, no source: mark through the
-// plate), or those of a pull, at its spacing.
+// plate), those of a pull, at its spacing, or those of the machine's foot as
+// they were measured.
 func (t Thing) Screws() []geom.Pt {
 	lo, hi := t.Box.Min, t.Box.Max
 	switch t.Kind {
@@ -108,6 +112,8 @@ func (t Thing) Screws() []geom.Pt {
 			return []geom.Pt{{lo[0] + e, y, z}, {hi[0] - e, y, z}}
 		}
 		return []geom.Pt{{x, y, lo[2] + e}, {x, y, hi[2] - e}}
+	case MachineThing:
+		return t.Holes
 	}
 	return nil
 }

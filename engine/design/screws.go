@@ -124,6 +124,9 @@ func rides(id part.ID) bool {
 	return strings.Contains(last, "/runner-") || strings.Contains(last, "/packing-")
 }
 
+// Packs reports whether a part is the packing behind a slide.
+func Packs(id part.ID) bool { return strings.Contains(string(id), "/packing-") }
+
 func (d *driver) index(id part.ID) int {
 	for i, p := range d.c.Parts {
 		if p.ID == id {

@@ -14,7 +14,8 @@ import (
 // that raise them stand in the tests.
 const (
 	// Orphan: a cut is marked done that neither the plan at hand has, nor a
-	// plan that was in use before it. The mark is kept. Args: what was cut, where (a Length).
+	// plan that was in use before it. The mark is kept. Args: what was cut,
+	// where (a Length). For a step at the bench that is gone: the step alone.
 	Orphan issue.Code = "mark.orphan"
 
 	// Conflict: plans were accepted on two devices, neither knowing of the

@@ -99,10 +99,13 @@ var texts = map[issue.Code]string{
 	"work.small":      "{0}, {1}, is small: {2} × {3}. Cut it from the larger piece last, with a stop and a push block, never by hand.",
 
 	// The work at the bench.
-	"work.hole-edge": "{0}: a {1} hole lies {2} from an edge, at least {3} should be left. Choose a smaller pull or plate, or make the part larger.",
-	"work.clamps":    "{0}: {1|clamp|clamps} that open to {2} would be needed, you have {3}. Bench says how else.",
-	"work.reach":     "No driver gets at the screws from {0} into {1}: the bay is too narrow when they are due. Widen it, or glue and clamp that joint.",
-	"work.no-way":    "{0} cannot be brought to its place past the others." + mistake,
+	"work.hole-edge":  "{0}: a {1} hole lies {2} from an edge, at least {3} should be left. Choose a smaller pull or plate, or make the part larger.",
+	"work.foot-hits":  "Under hole {1} in the foot of the {0} is no room for a nut: {2} stands there. Drive a coach screw instead, or move that part.",
+	"work.hole-meets": "{0}: a {2} hole runs into a {1}. Move the one whose place you chose.",
+	"work.face-glue":  "{0} comes finished, and {1} is glued to its face: glue does not hold there. Scuff the finish off where they meet, or add screws.",
+	"work.clamps":     "{0}: {1|clamp that opens|clamps that open} to {2} would be needed, you have {3}. Bench says how else.",
+	"work.reach":      "No driver gets at the screws from {0} into {1}: the bay is too narrow when they are due. Widen it, or glue and clamp that joint.",
+	"work.no-way":     "{0} cannot be brought to its place past the others." + mistake,
 
 	// The checks.
 	"check.caster": "A caster carries {0}, three of the four standing: it is rated for {1}, {2} less. Choose stronger ones.",
@@ -124,7 +127,6 @@ var texts = map[issue.Code]string{
 	"check.offset": "Your pieces come out {0} by {1}, ± {2}, from {3|piece|pieces}.{4} Move the fence.",
 
 	// The journal.
-	"mark.orphan":   "{0} was marked as cut at {1}, but this plan has no such cut. The mark is kept.",
 	"mark.conflict": "Two plans were taken into use on two devices. This one goes on; the other is kept in the file.",
 	"mark.restored": "{0} counts as made: one device took the mark back, another has cut its pieces since.",
 }
@@ -183,6 +185,18 @@ var told = map[issue.Code]func(speaker, issue.Finding) string{
 			return s.with(f, "The table stands {-0} lower than asked for: screw the feet out by that, they take {1}.")
 		}
 		return s.with(f, "The table stands {0} higher than asked for: screw the feet in by that, they take {1}.")
+	},
+	"work.foot-off": func(s speaker, f issue.Finding) string {
+		if d, ok := length(f, 2); ok && d < 0 {
+			return s.with(f, "Hole {1} in the foot of the {0} lies {-2} off the worktop. Let the worktop stand over further, or measure the foot again.")
+		}
+		return s.with(f, "Hole {1} in the foot of the {0} leaves {2} of wood on the worktop, at least {3} is needed. Let the worktop stand over further, or measure the foot again.")
+	},
+	"mark.orphan": func(s speaker, f issue.Finding) string {
+		if len(f.Args) > 1 {
+			return s.with(f, "{0} was marked as cut at {1}, but this plan has no such cut. The mark is kept.")
+		}
+		return s.with(f, "{0} is marked as done, but there is no such step now. The mark is kept, and counts again when the step is back; take it off at Bench if it never was.")
 	},
 	"nest.nocut": func(s speaker, f issue.Finding) string {
 		if n, ok := arg[int](f, 2); ok && n == 0 {

@@ -82,6 +82,8 @@ type Machine struct {
 	Weight  measure.Mass   `json:"weight"`
 	Clear   Sides          `json:"clear"` // what must stay free around it
 	Needs   []Need         `json:"needs"` // room for its crank, cord, port, fence, hold-downs
+	Bolt    measure.Length `json:"bolt"`  // bolts that hold it, thickness; default 5/16 in, or 8 mm
+	Foot    []FootHole     `json:"foot"`  // where they go through its foot; empty: marked through the foot itself
 	Unknown Unknown        `json:"-"`
 }
 
@@ -95,6 +97,14 @@ type Need struct {
 	Low     measure.Length `json:"low"`   // its lowest point over the machine's foot; negative below it
 	High    measure.Length `json:"high"`  // its highest; 0: as high as the machine
 	Top     bool           `json:"top"`   // the worktop must lie under all of it, as for hold-downs
+	Unknown Unknown        `json:"-"`
+}
+
+// A FootHole is a hole in the machine's foot, measured from the low corner of
+// its body.
+type FootHole struct {
+	Right   measure.Length `json:"right"` // of its middle, from the left edge of the body
+	Back    measure.Length `json:"back"`  // from its front edge
 	Unknown Unknown        `json:"-"`
 }
 

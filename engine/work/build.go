@@ -48,9 +48,15 @@ var rankKeys = [...]string{"bottom", "uprights", "shelves", "uppers", "rails", "
 // The order comes of taking the cart apart: of the parts that can be drawn out
 // along an axis, the one that a builder would add last goes first.
 func Build(p *project.Project, c design.Cart) Building {
-	b := assembler{p: p, c: c, solids: make([][]geom.Box, len(c.Parts))}
+	b := assembler{p: p, c: c, solids: make([][]geom.Box, len(c.Parts)), glues: make([]bool, len(c.Joints))}
+	for n := range c.Joints {
+		b.glues[n] = Glues(c, n)
+	}
 	for i, q := range c.Parts {
 		b.solids[i] = solid(q)
+	}
+	if b.early = Early(p, c); len(b.early) > 0 {
+		b.out.Steps = append(b.out.Steps, Step{ID: "build/finish-first", Title: "Finish before assembly what no hand reaches later", Have: b.early, Attitude: LiesFlat, Cautions: []string{"finish"}})
 	}
 	units := b.units()
 	for _, u := range units {
@@ -68,6 +74,8 @@ type assembler struct {
 	p      *project.Project
 	c      design.Cart
 	solids [][]geom.Box // of each part, grooves taken off
+	glues  []bool       // of each joint
+	early  []int        // parts that are finished before they are built in
 	out    Building
 }
 
@@ -345,11 +353,18 @@ func (b *assembler) sub(u unit) {
 	default:
 		s.Title = "Screw to it, flat: " + name
 	}
-	var have []int
+	// What does not close within the open time of the glue is parted in stages.
+	stage, id, title := 1, s.ID, s.Title
 	for k, x := range seq {
+		if j := b.glued(append(partsOf(s.Adds), x.parts...), s.Have, b.made()); len(s.Adds) > 1 && j*perJoint > openTime {
+			b.fasten(&s, s.Have)
+			b.out.Steps = append(b.out.Steps, s)
+			stage++
+			s = Step{ID: id + "-" + itoa(stage), Title: title + ", continued", Attitude: LiesFlat, Have: append(slices.Clone(s.Have), partsOf(s.Adds)...)}
+		}
 		s.Adds = append(s.Adds, Add{x.parts[0], from[k], x.key})
 	}
-	b.fasten(&s, have)
+	b.fasten(&s, s.Have)
 	if u.rank == rankDrawers || u.key == "back" || u.key == "face" {
 		box := geom.Box{}
 		for _, i := range u.parts {
@@ -381,13 +396,13 @@ func (b *assembler) whole(units []unit) {
 	started := map[int]int{}
 	finished := false
 	for k := 0; k < len(seq); {
-		rank := seq[k].rank
+		rank, made := seq[k].rank, b.made()
 		s := Step{Title: rankTitles[rank]}
 		joints := 0
 		n := k
 		for ; n < len(seq) && seq[n].rank == rank; n++ {
-			j := b.glued(seq[n].parts, append(slices.Clone(have), partsOf(s.Adds)...))
-			if n > k && (joints+j)*perJoint > openTime && rank < rankDrawers {
+			j := b.glued(seq[n].parts, append(slices.Clone(have), partsOf(s.Adds)...), made)
+			if n > k && (joints+j)*perJoint > openTime {
 				break
 			}
 			joints += j

@@ -116,14 +116,16 @@ func Drills(p *project.Project, c design.Cart) Drilling {
 			}
 		}
 	}
-	var out Drilling
+	out := Drilling{Findings: d.found}
 	for i := range c.Parts {
+		from := len(out.Drills)
 		for _, h := range d.out {
 			if h.Part == i {
 				out.Drills = append(out.Drills, h)
 				d.edges(&out.Findings, h)
 			}
 		}
+		d.meets(&out.Findings, out.Drills[from:])
 	}
 	return out
 }
@@ -132,6 +134,8 @@ type driller struct {
 	p   *project.Project
 	c   design.Cart
 	out []Drill
+	// found are findings about places that are given.
+	found issue.List
 }
 
 // add adds a row to part i, or its spots to the row of that name.
@@ -292,7 +296,12 @@ func (d *driller) things() {
 				top = k
 			}
 			if top >= 0 {
-				d.add(top, FootHole, "machine", design.Side{Axis: geom.Z, High: true}, Drill{Into: -1, Joint: -1, When: InPlace})
+				h := Drill{Into: -1, Joint: -1, When: InPlace}
+				if len(at) > 0 {
+					h.Dia = t.Bolt + inch/32
+				}
+				d.add(top, FootHole, "machine", design.Side{Axis: geom.Z, High: true}, h, at...)
+				d.foot(top, t)
 			}
 		}
 	}
@@ -396,12 +405,7 @@ func (d *driller) edges(f *issue.List, h Drill) {
 	default:
 		return
 	}
-	b := d.c.Parts[h.Part].Box
-	least := b.Size(h.Along)
-	for _, s := range h.Spots {
-		least = min(least, s.A, b.Size(h.Along)-s.A, s.B, b.Size(h.Across)-s.B)
-	}
-	if least < leastEdge {
+	if least := h.nearest(d.c.Parts[h.Part].Box); least < leastEdge {
 		f.Add(issue.Warn, HoleEdge, []string{string(d.c.Parts[h.Part].ID)}, d.c.Parts[h.Part].Name, string(h.Kind), least, leastEdge)
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"cartwright/engine/design"
 	"cartwright/engine/geom"
 	"cartwright/engine/measure"
+	"cartwright/engine/project"
 )
 
 // drillLaws counts the holes against what is bought, and checks from the boxes
@@ -67,6 +68,9 @@ func drillLaws(t *testing.T, name string, c design.Cart, d Drilling) {
 	if holes[CasterHole] != bought["caster-screw"] {
 		t.Errorf("%s: %d caster holes, %d screws bought", name, holes[CasterHole], bought["caster-screw"])
 	}
+	if holes[FootHole] != bought["machine-bolt"] {
+		t.Errorf("%s: %d holes for the machine, %d bolts bought", name, holes[FootHole], bought["machine-bolt"])
+	}
 	if holes[ShelfHole] != bought["shelf-pin"] {
 		t.Errorf("%s: %d holes for %d shelf pins", name, holes[ShelfHole], bought["shelf-pin"])
 	}
@@ -97,6 +101,7 @@ func TestDrills(t *testing.T) {
 			pick := func(words ...string) string { return words[r.IntN(len(words))] }
 			q.Cabinet.Back.Kind = pick("frame", "panel", "between", "let-in")
 			q.Cabinet.Face.Kind = pick("bare", "strips", "frame")
+			q.Machine.Foot = []project.FootHole{{Right: 2 * inch, Back: 2 * inch}, {Right: 8 * inch, Back: 2 * inch}, {Right: 8 * inch, Back: 6 * inch}}[:r.IntN(4)]
 			q.Drawers.Slide, q.Drawers.Fit = pick("ball", "wood"), pick("inset", "overlay")
 			if c, _ := design.Build(q); len(c.Parts) > 0 {
 				drillLaws(t, name+" "+q.Cabinet.Face.Kind+" "+q.Drawers.Slide+" "+q.Drawers.Fit, c, Drills(q, c))

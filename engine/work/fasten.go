@@ -13,12 +13,26 @@ import (
 	"cartwright/engine/part"
 )
 
-// glued counts the glued joints of adds with what is there, but for those that
-// were made within a sub-assembly.
-func (b *assembler) glued(adds, have []int) int {
+// Glues reports whether joint n of the cart takes glue: all that hold, but for
+// panels that are screwed on face to face, and drawer bottoms in their grooves,
+// which are slid in dry.
+func Glues(c design.Cart, n int) bool {
+	j := c.Joints[n]
+	switch j.Kind {
+	case part.Faced:
+		return !slices.ContainsFunc(c.Screws, func(s design.Screw) bool { return s.Joint == n })
+	case part.LetIn:
+		return !slices.ContainsFunc(c.Parts, func(p part.Part) bool { return p.ID == j.A && p.Drawer > 0 })
+	}
+	return j.Kind.Holds()
+}
+
+// glued counts the glued joints of adds with each other and with what is there,
+// but for those in within, which are made.
+func (b *assembler) glued(adds, have []int, within map[int]bool) int {
 	n := 0
-	b.between(adds, have, func(_ int, j part.Joint, x, y int) {
-		if j.Kind.Holds() && !(slices.Contains(adds, x) && slices.Contains(adds, y)) {
+	b.between(adds, have, func(k int, _ part.Joint, _, _ int) {
+		if !within[k] && b.glues[k] {
 			n++
 		}
 	})
@@ -45,10 +59,12 @@ func (b *assembler) fasten(s *Step, have []int) {
 			b.reach(sc, append(slices.Clone(have), adds...))
 		}
 		screwed = screwed || has
-		if has && (j.Kind == part.Faced) {
-			return // screws alone
+		if !b.glues[n] {
+			return
 		}
 		s.Glue = true
+		s.Minutes += perJoint
+		b.bare(s, j, x, y, has)
 		if !has && j.Kind != part.LetIn {
 			clamps = append(clamps, b.clamp(x, y))
 		}

@@ -30,6 +30,8 @@ type Coating struct {
 type Coat struct {
 	Name string
 	Area float64
+	// Masked is what is glued to, in m²: kept bare, and no part of Area.
+	Masked float64
 	// Bare is what is left out: pre-finished sheets.
 	Bare bool
 }
@@ -59,19 +61,37 @@ const (
 func Coverage(solids, mils float64) float64 { return 231 / (144 * .001) * solids / mils }
 
 // Surface returns the area of part i that lies open in the finished cart, in m²:
-// its box's, less where others touch it.
+// its box's, less what others cover.
 func Surface(c design.Cart, i int) float64 {
 	b := c.Parts[i].Box
 	side := func(a geom.Axis) measure.Area { return b.Size((a + 1) % 3).Times(b.Size((a + 2) % 3)) }
 	open := 2 * (side(geom.X) + side(geom.Y) + side(geom.Z))
 	for k, q := range c.Parts {
 		if k != i {
-			if area, _ := b.Contact(q.Box); area > 0 {
-				open -= area
-			}
+			open -= cover(b, q.Box)
 		}
 	}
 	return max(0, open.SquareMetres())
+}
+
+// cover is how much of the faces of b lies against or in c, tongues in grooves
+// included.
+func cover(b, c geom.Box) (area measure.Area) {
+	for a := geom.X; a <= geom.Z; a++ {
+		u, v := (a+1)%3, (a+2)%3
+		du := min(b.Max[u], c.Max[u]) - max(b.Min[u], c.Min[u])
+		dv := min(b.Max[v], c.Max[v]) - max(b.Min[v], c.Min[v])
+		if du <= 0 || dv <= 0 {
+			continue
+		}
+		if c.Min[a] < b.Min[a] && b.Min[a] <= c.Max[a] {
+			area += du.Times(dv)
+		}
+		if c.Min[a] <= b.Max[a] && b.Max[a] < c.Max[a] {
+			area += du.Times(dv)
+		}
+	}
+	return area
 }
 
 // Finish reckons areas, cans and drying. Parts of materials that come finished
@@ -82,12 +102,11 @@ func Finish(p *project.Project, c design.Cart) Coating {
 		f.Can, f.Rule = 0.75, "9.8 m² to the litre, "+strconv.Itoa(coats)+" coats"
 	}
 	names := [...]string{"Case", "Worktop", "Fronts and doors", "Drawer boxes", "Finished as bought"}
-	var area [len(names)]float64
+	var area, masked [len(names)]float64
 	for i, q := range c.Parts {
 		k := 0
-		m, _ := p.Material(q.Material)
 		switch id := string(q.ID); {
-		case m.Finish != "" && m.Finish != "none":
+		case finished(p, q):
 			k = 4
 		case id == "top" || id == "top-2" || strings.HasPrefix(id, "strip-top"):
 			k = 1
@@ -97,10 +116,11 @@ func Finish(p *project.Project, c design.Cart) Coating {
 			k = 3
 		}
 		area[k] += Surface(c, i)
+		masked[k] += Masked(c, i)
 	}
 	for k, a := range area {
 		if a > 0 {
-			f.Rows = append(f.Rows, Coat{names[k], a, k == 4})
+			f.Rows = append(f.Rows, Coat{names[k], a, masked[k], k == 4})
 			if k < 4 {
 				f.Area += a
 			}

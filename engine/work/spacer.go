@@ -118,32 +118,43 @@ type SetOut struct {
 	Fits  bool // the stack is near enough
 	// Block is the size to rip instead, a step of the tape or less under Want.
 	Block measure.Length
+	// Near is the index of an earlier set-out that differs by little, Want
+	// less its Want: a shim more or less, and one stack does for both. -1 for
+	// none.
+	Near int
+	By   measure.Length
+	// slide: it sets the height of a slide; most is the largest height asked
+	// for.
+	slide bool
+	most  measure.Length
 }
 
 // Spacers lists the set-outs of a cart, in the order of the work, each with
 // scraps that make it: never over, since over binds; up to 1/64 in or 0.4 mm
-// under.
+// under. Heights of slides that differ by no more than a step of the tape share the
+// smaller spacer: neither binds.
 func Spacers(p *project.Project, c design.Cart) []SetOut {
 	var out []SetOut
 	under := inch / 64
 	if c.Tape.Metric {
 		under = mm * 2 / 5
 	}
+	slide := false
 	add := func(name, from string, want measure.Length) {
 		if want <= 0 {
 			return
 		}
 		for i := range out {
-			if out[i].Want == want {
-				if !slices.Contains(out[i].Names, name) {
-					out[i].Names = append(out[i].Names, name)
+			o := &out[i]
+			if o.Want == want || slide && o.slide && max(o.most, want)-min(o.Want, want) <= c.Tape.Least() {
+				if !slices.Contains(o.Names, name) {
+					o.Names = append(o.Names, name)
 				}
+				o.Want, o.most = min(o.Want, want), max(o.most, want)
 				return
 			}
 		}
-		s := SetOut{Names: []string{name}, From: from, Want: want, Block: c.Tape.Floor(want)}
-		s.Stack, s.Fits = Stacks(want, p.Stock.Scraps, under, 0)
-		out = append(out, s)
+		out = append(out, SetOut{Names: []string{name}, From: from, Want: want, most: want, slide: slide, Near: -1})
 	}
 	for i, b := range c.Bays {
 		if i+1 < len(c.Bays) { // the last one is what is left
@@ -167,12 +178,28 @@ func Spacers(p *project.Project, c design.Cart) []SetOut {
 			if s.Drawer == n && !s.Right {
 				line := s.Holes[0][geom.Z]
 				half := min(measure.Length(45*mm), boxHeight(c, n)) / 2
+				slide = true
 				add("slide of "+name+", on the upright", "the bottom", line-half-c.Bays[d.Bay].Inside.Min[geom.Z])
 				add("slide of "+name+", on its box", "the box's lower edge", line-half-boxFoot(c, n))
+				slide = false
 			}
 		}
 		add("gap below the front of "+name, "below the front", d.GapBelow)
 		add("gap beside the front of "+name, "beside the front", d.GapLeft)
+	}
+	near := inch / 8
+	if c.Tape.Metric {
+		near = 3 * mm
+	}
+	for i := range out {
+		s := &out[i]
+		s.Block = c.Tape.Floor(s.Want)
+		s.Stack, s.Fits = Stacks(s.Want, p.Stock.Scraps, under, 0)
+		for k := range out[:i] {
+			if by := s.Want - out[k].Want; out[k].Want > near && by.Abs() <= near && (s.Near < 0 || by.Abs() < s.By.Abs()) {
+				s.Near, s.By = k, by
+			}
+		}
 	}
 	return out
 }

@@ -187,3 +187,39 @@ func TestSpacers(t *testing.T) {
 		}
 	}
 }
+
+// TestSharedSpacers: with overlay fronts the bottom drawer's box stands as high
+// over the bottom as its front reaches below it, so that is what the spacers of
+// its slide differ by, worked by hand. A step of the tape, 1/32, or less: one
+// spacer, the smaller, sets both members. 1/16: two, called near. 1/4: two.
+func TestSharedSpacers(t *testing.T) {
+	find := func(all []SetOut, name string) int {
+		return slices.IndexFunc(all, func(s SetOut) bool { return slices.Contains(s.Names, name) })
+	}
+	for _, tt := range []struct {
+		below        string
+		shared, near bool
+	}{{"1/64", true, false}, {"1/32", true, false}, {"1/16", false, true}, {"1/4", false, false}} {
+		p := startingPoints(t)["jointer-stand"]
+		p.Drawers.Fit, p.Drawers.Below = "overlay", inches(t, tt.below)
+		c, _ := design.Build(p)
+		all := Spacers(p, c)
+		i, k := find(all, "slide of drawer 3, on the upright"), find(all, "slide of drawer 3, on its box")
+		if i < 0 || k < 0 || (i == k) != tt.shared {
+			t.Errorf("below %s: spacers %d and %d", tt.below, i, k)
+			continue
+		}
+		// The box takes its line less half a slide of 45 mm, from its edge.
+		line := design.Slides(c)[4].Holes[0][2] - 45*mm/2
+		if want := line - c.Drawers[2].Box.Min[2]; all[k].Want != want {
+			t.Errorf("below %s: set to %v, the box takes %v", tt.below, all[k].Want, want)
+		}
+		if tt.shared {
+			continue
+		}
+		by := inches(t, tt.below)
+		if all[i].Want-all[k].Want != by || (all[k].Near == i) != tt.near || tt.near && all[k].By != -by {
+			t.Errorf("below %s: %v and %v, near %d by %v", tt.below, all[i].Want, all[k].Want, all[k].Near, all[k].By)
+		}
+	}
+}

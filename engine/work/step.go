@@ -54,8 +54,14 @@ type Step struct {
 	Turn     bool // it has to be turned for this step
 	Screws   []ScrewCount
 	Glue     bool
-	Clamps   []ClampNeed
-	Squares  []Square
+	// Minutes is how long the glue of this step takes to spread and close. It
+	// stays within the open time, but where one unit alone has more joints.
+	Minutes int
+	// Bare are parts whose finished face takes glue in this step: it must be
+	// scuffed, masked before the finish, or screwed.
+	Bare    []int
+	Clamps  []ClampNeed
+	Squares []Square
 	// Clamped and Next are minutes: in clamps, and from the start until the
 	// next step may load the joint.
 	Clamped, Next int
@@ -108,6 +114,14 @@ func ClampSpacing(through measure.Length) measure.Length { return 2 * through }
 // ClampsFor is how many clamps of the given force press an area at a pressure,
 // in any units that agree: area × pressure ÷ force, rounded up.
 func ClampsFor(area, pressure, force float64) int { return int(math.Ceil(area * pressure / force)) }
+
+// OpenTime is how many minutes glue stays open.
+const OpenTime = openTime
+
+// FaceGlue: a joint relies on glue on a face that comes finished; it does not
+// hold there. Args: the part (string), what is glued to it (string).
+// Example: face-glue.json
+const FaceGlue issue.Code = "work.face-glue"
 
 // A Bench is all that is planned for the bench.
 type Bench struct {

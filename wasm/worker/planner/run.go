@@ -116,6 +116,7 @@ func (p *Planner) finish(plan nest.Plan) {
 	p.out.Findings = append(p.out.Findings, p.out.state.Findings()...)
 	p.out.Findings = append(p.out.Findings, p.out.stands.Findings...)
 	p.out.Findings = append(p.out.Findings, p.asCut()...)
+	p.out.Findings = append(p.out.Findings, p.out.Bench.Lost(p.out.state)...)
 	p.out.Findings.Sort()
 	p.sheet = min(p.sheet, max(0, len(plan.Sheets)-1))
 }
