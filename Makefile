@@ -1,5 +1,5 @@
 # Every target works from a fresh clone. Needed: Go, make, git; for test also
-# a browser, a solver and node, which it installs on Debian if they are missing.
+# a browser, a solver, node and PDF tools, which it installs on Debian if missing.
 
 GO      ?= go
 FUZZTIME ?= 20s
@@ -42,11 +42,12 @@ check: ## gofmt, vet and staticcheck for both targets, import order, size budget
 	@echo "size budget"
 	@$(GO) run ./cmd/site -check
 
-tools: ## install the browser and the solver that the tests use, if missing
+tools: ## install the browser, the solver and the PDF tools of the tests, if missing
 	@missing=; \
 	command -v chromium >/dev/null || missing="$$missing chromium"; \
 	command -v glpsol >/dev/null || missing="$$missing glpk-utils"; \
 	command -v node >/dev/null || missing="$$missing nodejs"; \
+	command -v pdftoppm >/dev/null || missing="$$missing poppler-utils"; \
 	test -z "$$missing" && exit 0; \
 	echo "the tests need$$missing: installing from Debian"; \
 	command -v apt-get >/dev/null || { echo "no apt-get here: please install$$missing yourself"; exit 1; }; \

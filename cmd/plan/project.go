@@ -230,9 +230,16 @@ func printProject(w io.Writer, p *project.Project, r engine.Result) {
 	}
 	fmt.Fprintf(w, "  Fence and stops are moved %d times; sheet by sheet it would be %d.\n", r.Steps.Moves, r.Steps.Naive)
 
+	for _, c := range page.BenchText(page.View{Project: p, Cart: r.Cart, Bench: r.Bench}) {
+		head(c.Title)
+		for _, l := range c.Lines {
+			fmt.Fprintln(w, "  "+l)
+		}
+	}
+
 	head("Weight")
 	for _, x := range r.Report.Weights {
-		fmt.Fprintf(w, "  %-32s %8s %s  %s\n", x.Name, t.ShowMass(x.Mass), t.MassUnit(), x.How)
+		fmt.Fprintf(w, "  %-32s %8s %s  %s\n", page.Plain(x.Name), t.ShowMass(x.Mass), t.MassUnit(), x.How)
 	}
 	fmt.Fprintf(w, "  %-32s %8s %s\n", "the cart alone", t.ShowMass(r.Report.Empty), t.MassUnit())
 	fmt.Fprintf(w, "  %-32s %8s %s\n", "with all it carries", t.ShowMass(r.Report.Loaded), t.MassUnit())

@@ -7,8 +7,13 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
+
+	"cartwright/engine"
+	"cartwright/engine/page"
+	"cartwright/engine/work"
 )
 
 var update = flag.Bool("update", false, "rewrite golden files")
@@ -120,5 +125,52 @@ func TestBadProjects(t *testing.T) {
 	}
 	if code, _, help := runPlan("-h"); code != fine || !strings.Contains(help, "-storecuts") || !strings.Contains(help, "-svg") {
 		t.Errorf("-h: exit %d", code)
+	}
+}
+
+// TestBenchAsText: every starting point prints its steps, the holes of every
+// part that has any, spacers, drawers and finish, with the numbers of the model.
+func TestBenchAsText(t *testing.T) {
+	files, err := filepath.Glob("../../testdata/projects/*.json")
+	if err != nil || len(files) < 7 {
+		t.Fatal(files, err)
+	}
+	for _, f := range files {
+		var out, errOut strings.Builder
+		if code := run([]string{"-tries", "1", "-seconds", "0", f}, &out, &errOut); code == badInput {
+			t.Fatal(f, errOut.String())
+		}
+		p, err := openProject(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r := engine.Design(p)
+		b := work.AtBench(p, r.Cart)
+		text := out.String()
+		for i, s := range b.Steps {
+			if !strings.Contains(text, "\n  "+strconv.Itoa(i+1)+". "+s.Title+"\n") {
+				t.Errorf("%s: step %d, %q, is not printed", f, i+1, s.Title)
+			}
+		}
+		holes := 0
+		for _, d := range b.Drills {
+			if d.Kind == work.PocketHole {
+				holes++
+			}
+		}
+		if n := strings.Count(text, " pocket hole into ") + strings.Count(text, " pocket holes into "); n != holes {
+			t.Errorf("%s: %d rows of pocket holes printed, %d in the schedule", f, n, holes)
+		}
+		if n := strings.Count(text, "\n  Drawer "); n < len(r.Cart.Drawers) {
+			t.Errorf("%s: %d cards for %d drawers", f, n, len(r.Cart.Drawers))
+		}
+		for _, s := range work.Spacers(p, r.Cart) {
+			if !strings.Contains(text, "\n  "+page.Plain(p.Measure().ShowExact(s.Want))+"  ") {
+				t.Errorf("%s: no spacer of %v", f, s.Want)
+			}
+		}
+		if !strings.Contains(text, "Coat 3, sanded between") || strings.ContainsAny(text, "\u2044\u2212") {
+			t.Errorf("%s: no finish, or signs that a terminal lacks", f)
+		}
 	}
 }

@@ -36,6 +36,7 @@ package page
 //	flaw     data-to="open|corner|note|"   a corner is bad
 //	cheaper  data-ref, data-value   take an offer: the size, and by how much
 //	spacer   data-at    the block of this set-out goes on the cut list
+//	guide    data-ref   the pieces of this drilling guide go there
 //
 // # View actions: to the planner worker, not undone
 //
@@ -146,6 +147,7 @@ const (
 	doSpoil    action = "spoil"
 	doFlaw     action = "flaw"
 	doCheaper  action = "cheaper"
+	doGuide    action = "guide"
 	doTemplate action = "template"
 	doCSV      action = "csv"
 	doPrint    action = "print"

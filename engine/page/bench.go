@@ -23,11 +23,15 @@ func (b *builder) bench() screen {
 	s := screen{side: nodes{el("h2", text("Height, from the floor")), b.heights(), b.weighs()}, findings: b.findingsPanel(3)}
 	list := nodes{}
 	if i, ok := b.chosenPart(); ok {
-		s.title = nodes{el("h2", tag(tags[b.Cart.Parts[i].ID], false), text(" "+b.Cart.Parts[i].Name+": holes")), span("push"),
+		s.title = nodes{el("h2", attr{"data-now", ""}, tag(tags[b.Cart.Parts[i].ID], false), text(" "+b.Cart.Parts[i].Name+": holes")), span("push"),
 			button("plain", do(doSelect, "ref", ""), attr{"id", "to-steps"}, text("Back to the steps"))}
 		list = append(list, b.drillRows(i))
+	} else if g, ok := b.guide(); ok {
+		s.title = nodes{el("h2", attr{"data-now", ""}, text("Drilling guide")), span("push"),
+			button("plain", do(doSelect, "ref", ""), attr{"id", "to-steps"}, text("Back to the steps"))}
+		list = append(list, b.guideCard(g))
 	} else if at >= 0 {
-		s.title = nodes{el("h2", text("Step "+strconv.Itoa(at+1)+" of "+strconv.Itoa(len(steps))))}
+		s.title = nodes{el("h2", attr{"data-now", ""}, text("Step "+strconv.Itoa(at+1)+" of "+strconv.Itoa(len(steps))))}
 		list = append(list, b.step(at, tags))
 	} else if len(steps) > 0 {
 		s.title = nodes{el("h2", icon(tick), text("All "+strconv.Itoa(len(steps))+" steps are done"))}
@@ -46,8 +50,8 @@ func (b *builder) bench() screen {
 			span("do", text(x.Title)), when(b.stepDone(x.ID), span("sr", text(", done"))))))
 	}
 	list = append(list, more("bench-steps", "All steps, "+strconv.Itoa(made)+" of "+strconv.Itoa(len(steps))+" done", el("ol", attr{"class", "cuts"}, rows)))
-	list = append(list, el("p", button("plain", do(doPrint, "to", "bench"), attr{"id", "print-bench"}, icon(printer), text("Print steps, holes and spacers")),
-		when(len(b.Cart.Drawers) > 0, button("plain", do(doTemplate), attr{"id", "template"}, text("1:1 template for the pulls (PDF)")))), b.drilling(tags), b.spacers(), b.cards(), b.finish(), b.joints(tags))
+	list = append(list, el("p", attr{"class", "choice"}, button("plain", do(doPrint, "to", "bench"), attr{"id", "print-bench"}, icon(printer), text("Print steps, holes and spacers")),
+		button("plain", do(doTemplate), attr{"id", "template"}, text("1:1 templates (PDF)"))), b.lostMarks(), b.drilling(tags), b.guides(), b.spacers(), b.cards(), b.finish(), b.joints(tags))
 	s.list = list
 	return s
 }

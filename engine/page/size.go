@@ -111,7 +111,8 @@ func (b *builder) lineUp() node {
 			b.length("machine.depth", "Body, front to back", p.Machine.Depth, hint{}),
 			b.length("machine.height", "Body, height", p.Machine.Height, hint{}),
 			el("h3", text("Must stay free around it")),
-			b.sides("machine.clear", p.Machine.Clear)),
+			b.sides("machine.clear", p.Machine.Clear),
+			b.footFields()),
 		more("needs", "Crank, cord, port, fence, hold-downs", b.needs()))
 	return out
 }

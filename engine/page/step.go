@@ -52,19 +52,33 @@ func (b *builder) markButton(class, id, label, undone string) node {
 	return button(class, do(doMark, "cut", id), attr{"id", "mark-" + id}, icon(tick), text(label))
 }
 
-// step is one step of building: what to take, how, with what, what to check.
-func (b *builder) step(n int, tags map[part.ID]string) node {
+// stepLines says a step: what to take, how it lies, with what it is fastened,
+// what to read; then what it lacks in clamps.
+func (b *builder) stepLines(n int, tags map[part.ID]string) (lines, lacks []string) {
 	s := b.Bench.Steps[n]
-	var take []string
-	for _, a := range s.Adds {
-		if t := tags[b.Cart.Parts[a.Part].ID]; !slices.Contains(take, t) {
-			take = append(take, t)
+	say := func(text string) { lines = append(lines, text) }
+	letters := func(parts []int) string {
+		var out []string
+		for _, i := range parts {
+			if t := tags[b.Cart.Parts[i].ID]; !slices.Contains(out, t) {
+				out = append(out, t)
+			}
 		}
+		return listed(out)
 	}
-	rows := nodes{}
-	say := func(text string) { rows = append(rows, el("li", rich(text))) }
-	if len(take) > 0 && len(s.Adds) > 1 || len(s.Have) > 0 && len(take) > 0 {
-		say("Take " + listed(take) + ", " + count(len(s.Adds), "part", "parts") + ".")
+	var adds []int
+	for _, a := range s.Adds {
+		adds = append(adds, a.Part)
+	}
+	if len(adds) > 1 || len(s.Have) > 0 && len(adds) > 0 {
+		say("Take " + letters(adds) + ", " + count(len(adds), "part", "parts") + ".")
+	}
+	if s.ID == "build/finish-first" {
+		area := 0.0
+		for _, i := range s.Have {
+			area += work.Masked(b.Cart, i)
+		}
+		say("Finish " + letters(s.Have) + " now, on all faces: a gap under " + b.t.Show(b.least(4*measure.Inch, 100*measure.MM)) + " lets no hand in later. Mask where they are glued, " + b.area(area) + ".")
 	}
 	lies := "It lies " + string(s.Attitude) + "."
 	switch {
@@ -83,7 +97,13 @@ func (b *builder) step(n int, tags map[part.ID]string) node {
 		say(lies)
 	}
 	if s.Glue {
-		say("Dry fit first, without glue. Then glue and close within " + strconv.Itoa(10) + " min. No glue holds on a finished face: keep it bare, or scuff it.")
+		say("Dry fit first, without glue. Then spread and close: " + strconv.Itoa(s.Minutes) + " min, the glue stays open for " + strconv.Itoa(work.OpenTime) + ".")
+		if s.Minutes > work.OpenTime {
+			say("That is too long for common glue: take a slow one, or two people.")
+		}
+	}
+	if len(s.Bare) > 0 {
+		say("No glue holds on a finished face: scuff " + letters(s.Bare) + " where the other part lies, or leave it masked when you finish; else count on screws alone.")
 	}
 	for _, c := range s.Screws {
 		say(b.screwText(c.Kind, c.Long, c.N) + ".")
@@ -96,14 +116,28 @@ func (b *builder) step(n int, tags map[part.ID]string) node {
 	} else if s.Glue {
 		say("The screws clamp it: go on at once, full strength the next day.")
 	}
-	out := nodes{el("h3", attr{"class", "steptitle"}, text(s.Title)), el("ul", attr{"class", "plainlist"}, rows)}
 	for _, c := range s.Clamps {
-		need := count(c.Count, c.Kind+" clamp that opens", c.Kind+" clamps that open") + " to " + b.t.Show(c.Open)
+		need := capital(count(c.Count, c.Kind+" clamp that opens", c.Kind+" clamps that open") + " to " + b.t.Show(c.Open))
 		if c.Way == "" {
-			out = append(out, el("p", rich(capital(need)+": you have "+strconv.Itoa(c.Have)+".")))
+			say(need + ": you have " + strconv.Itoa(c.Have) + ".")
 			continue
 		}
-		out = append(out, el("p", attr{"class", "says bad"}, icon(triangle), span("", rich(capital(need)+" needed, you have "+strconv.Itoa(c.Have)+". "+c.Way))))
+		lacks = append(lacks, need+" needed, you have "+strconv.Itoa(c.Have)+". "+c.Way)
+	}
+	return lines, lacks
+}
+
+// step is one step of building.
+func (b *builder) step(n int, tags map[part.ID]string) node {
+	s := b.Bench.Steps[n]
+	lines, lacks := b.stepLines(n, tags)
+	rows := nodes{}
+	for _, l := range lines {
+		rows = append(rows, el("li", rich(l)))
+	}
+	out := nodes{el("h3", attr{"class", "steptitle"}, text(s.Title)), el("ul", attr{"class", "plainlist far"}, rows)}
+	for _, l := range lacks {
+		out = append(out, el("p", attr{"class", "says bad far"}, icon(triangle), span("", rich(l))))
 	}
 	for _, c := range s.Cautions {
 		if k := check.CautionFor(check.Step(c)); k.Say != "" {
@@ -111,7 +145,7 @@ func (b *builder) step(n int, tags map[part.ID]string) node {
 		}
 	}
 	n1 := strconv.Itoa(n + 1)
-	return append(out, el("p", b.markButton("done", s.ID, "Step "+n1+" is done", "Step "+n1+" is not done")))
+	return append(out, el("p", attr{"class", "stick"}, b.markButton("done", s.ID, "Step "+n1+" is done", "Step "+n1+" is not done")))
 }
 
 // least is a length in round figures of either tape.
@@ -171,72 +205,89 @@ func (b *builder) partName(p part.Part) string {
 	return p.Name
 }
 
-// drillRows are the rows of holes of one part.
+// drillRows are the rows of holes of one part: the numbers first.
 func (b *builder) drillRows(i int) node {
 	rows := nodes{}
-	n := 0
 	for _, d := range b.Bench.Drills {
-		if d.Part != i {
-			continue
+		if d.Part == i {
+			rows = append(rows, b.drillRow(d, strconv.Itoa(len(rows)+1)+". ", b.markButton("plain", d.ID, "Done", "Not done")))
 		}
-		n++
-		rows = append(rows, el("li", el("p", el("b", text(strconv.Itoa(n)+". ")), rich(b.drillText(d))),
-			b.markButton("plain", d.ID, "Done", "Not done")))
 	}
 	return nodes{el("p", attr{"class", "small"}, rich("Measured from the edges named, in "+b.t.Unit()+", to the nearest mark of your tape; halves go up.")), el("ul", attr{"class", "plainlist drills"}, rows)}
 }
 
+func (b *builder) drillRow(d work.Drill, n string, mark node) node {
+	what, more := b.drillText(d)
+	table := nodes{}
+	places, pairs := b.places(d)
+	if pairs { // a row for each hole
+		table = append(table, el("tr", heads(places[0].from, places[1].from)))
+		for k := range places[0].at {
+			table = append(table, el("tr", el("td", bare(places[0].at[k])), el("td", bare(places[1].at[k]))))
+		}
+		places = nil
+	}
+	for _, p := range places {
+		nums := nodes{}
+		for _, s := range p.at {
+			nums = append(nums, span("num", bare(s)), text(" "))
+		}
+		table = append(table, el("tr", el("th", attr{"scope", "row"}, text(p.from)), el("td", nums)))
+	}
+	return el("li", el("p", el("b", text(n)), rich(what)), when(len(table) > 0, el("table", attr{"class", "holes"}, el("tbody", table))), el("p", attr{"class", "small"}, rich(more)), mark)
+}
+
 var lowEdge = [3]string{"left edge", "front edge", "lower edge"}
 
-// drillText says one row of holes: how many, where, with what, when.
-func (b *builder) drillText(d work.Drill) string {
-	p := b.Cart.Parts[d.Part]
+// drillText says one row of holes: how many and where, then with what and when.
+func (b *builder) drillText(d work.Drill) (what, more string) {
 	n := len(d.Spots)
-	face := edgeWord(d.Face) + " face"
+	face := ", " + edgeWord(d.Face) + " face"
 	into := ""
 	if d.Into >= 0 {
 		into = " into " + b.partName(b.Cart.Parts[d.Into])
 	}
-	at := b.places(d)
 	when := [...]string{"Flat, before assembly.", "In place.", "Last, when it has been set and tried."}[d.When]
 	bit := "Bit " + b.bit(d.Dia)
 	if d.Depth > 0 {
 		bit += ", " + b.bit(d.Depth) + " deep"
 	}
+	screws := "; screws " + b.screwSize(d.Screw)
 	switch d.Kind {
 	case work.PocketHole:
-		thread := "coarse thread"
+		thread := ", coarse thread. "
 		if d.Fine {
-			thread = "fine thread"
+			thread = ", fine thread. "
 		}
-		return count(n, "pocket hole", "pocket holes") + into + ", " + face + ", jig against the " + endWord(d.Toward) + ": " + at +
-			". Collar on " + b.bit(d.Collar) + "; screws " + b.screwSize(d.Screw) + ", " + thread + ". " + when
+		return count(n, "pocket hole", "pocket holes") + into + face + ", jig against the " + endWord(d.Toward), "Collar on " + b.bit(d.Collar) + screws + thread + when
 	case work.Clearance:
-		return count(n, "clearance hole", "clearance holes") + into + ", " + face + ": " + at + ". " + bit + "; screws " + b.screwSize(d.Screw) + "; pilot " + b.bit(measure.Inch/8) + " through it when both are clamped. " + when
+		return count(n, "clearance hole", "clearance holes") + into + face, bit + screws + "; pilot " + b.bit(measure.Inch/8) + " through it when both are clamped. " + when
 	case work.FrontHole:
-		return count(n, "hole", "holes") + " for the show front, " + face + ": " + at + ". " + bit + ", a size larger lets the front move; screws " + b.screwSize(d.Screw) + " with washers. " + when
+		return count(n, "hole", "holes") + " for the show front" + face, bit + ", a size larger lets the front move" + screws + " with washers. " + when
 	case work.PinHole:
-		return count(n, "pin", "pins") + " " + b.screwSize(d.Screw) + into + ", " + face + ": " + at + ". Pencil the line first. " + when
+		return count(n, "pin", "pins") + " " + b.screwSize(d.Screw) + into + face, "Pencil the line first. " + when
 	case work.SlotHole:
-		return count(n, "slotted hole", "slotted holes") + " of a slide, " + face + ": " + at + ". Mark through the slide's own slots on this line. " + bit + ", screws no deeper. " + when
+		return count(n, "slotted hole", "slotted holes") + " of a slide" + face, "Mark through the slide's own slots on this line. " + bit + ", screws no deeper. " + when
 	case work.RoundHole:
-		return count(n, "round hole", "round holes") + " of a slide, " + face + ": " + at + ". " + bit + ". When the drawer runs."
+		return count(n, "round hole", "round holes") + " of a slide" + face, bit + ". When the drawer runs."
 	case work.PullHole:
-		s := count(n, "hole", "holes") + " for the pull, " + face + ": " + at + ". " + bit + "; machine screws " + b.screwSize(d.Screw) + ". "
 		if d.When == work.AfterTrial {
-			return s + "Through the front's own holes, when the front sits right."
+			when = "Through the front's own holes, when the front sits right."
 		}
-		return s + when
+		return count(n, "hole", "holes") + " for the pull" + face, bit + "; machine screws " + b.screwSize(d.Screw) + ". " + when
 	case work.ShelfHole:
-		return count(n, "hole", "holes") + " for shelf pins, " + face + ": " + at + ". " + bit + ". " + when
+		return count(n, "hole", "holes") + " for shelf pins" + face, bit + ". " + when
 	case work.CasterHole:
-		return count(n, "hole", "holes") + " for a caster, " + face + ": about " + at + ". Mark through its own plate. " + bit + "; screws " + b.screwSize(d.Screw) + ". " + when
+		return count(n, "hole", "holes") + " for a caster" + face + ", about", "Mark through its own plate. " + bit + screws + ". " + when
 	case work.HingeHole:
-		return count(n, "hinge", "hinges") + ", " + face + ", middle at " + at + ". Mark through the hinge's own holes. " + bit + ". " + when
+		return count(n, "hinge", "hinges") + face + ", middle", "Mark through the hinge's own holes. " + bit + ". " + when
 	case work.FootHole:
-		return "Bolts of the machine: stand it where it belongs and mark through its own foot; drill right through. " + when
+		if n == 0 {
+			return "Bolts of the machine", "Stand it where it belongs and mark through its own foot; drill right through. Measured holes of the foot go in at Size, More about the machine. " + when
+		}
+		return count(n, "bolt", "bolts") + " of the machine" + face + ", taken from its foot", "Stand it there first: its own holes are right. " + bit + ", right through. " + when
 	}
-	return "A hole of " + b.t.Show(d.Dia) + " through " + p.Name + ": " + at + ". " + when
+	return "A hole of " + b.t.Show(d.Dia) + " through " + b.Cart.Parts[d.Part].Name, when
 }
 
 // bit is a small length, on the tape or exactly.
@@ -247,31 +298,47 @@ func (b *builder) bit(l measure.Length) string {
 	return measure.Tape{Step: measure.Inch64}.Show(l)
 }
 
-// places are the distances of a row from two edges.
-func (b *builder) places(d work.Drill) string {
-	var as, bs, both []string
-	add := func(to []string, l measure.Length) []string {
-		if s := b.t.Show(l); !slices.Contains(to, s) {
-			return append(to, s)
+// A placing is distances of holes from one edge.
+type placing struct {
+	from string
+	at   []string
+}
+
+// places are the distances of a row from two edges, each once where the holes
+// stand in a line; else hole by hole, one under the other.
+func (b *builder) places(d work.Drill) (rows []placing, pairs bool) {
+	if len(d.Spots) == 0 {
+		return nil, false
+	}
+	ea, eb := placing{from: "from the " + endWord(design.Side{Axis: d.Along})}, placing{from: "from the " + lowEdge[d.Across]}
+	add := func(to *placing, l measure.Length, once bool) {
+		if s := b.t.Show(l); !once || !slices.Contains(to.at, s) {
+			to.at = append(to.at, s)
 		}
-		return to
+	}
+	line := [2]bool{true, true}
+	spots := slices.Clone(d.Spots) // in the order of the tape
+	for i := range spots {
+		for k := i; k > 0 && (spots[k].B < spots[k-1].B || spots[k].B == spots[k-1].B && spots[k].A < spots[k-1].A); k-- {
+			spots[k], spots[k-1] = spots[k-1], spots[k]
+		}
 	}
 	for _, s := range d.Spots {
-		as, bs = add(as, s.A), add(bs, s.B)
-		both = append(both, b.t.Show(s.A)+" × "+b.t.Show(s.B))
+		line[0] = line[0] && s.A == d.Spots[0].A
+		line[1] = line[1] && s.B == d.Spots[0].B
 	}
-	ea, eb := endWord(design.Side{Axis: d.Along}), lowEdge[d.Across]
+	once := line[0] || line[1] || d.Kind == work.PocketHole
+	for _, s := range spots {
+		add(&ea, s.A, once)
+		add(&eb, s.B, once)
+	}
 	switch {
 	case d.Kind == work.PocketHole && d.Toward.Axis == d.Along:
-		return listed(bs) + " from the " + eb
+		return []placing{eb}, false
 	case d.Kind == work.PocketHole:
-		return listed(as) + " from the " + ea
-	case len(bs) == 1:
-		return listed(as) + " from the " + ea + ", " + bs[0] + " from the " + eb
-	case len(as) == 1:
-		return listed(bs) + " from the " + eb + ", " + as[0] + " from the " + ea
+		return []placing{ea}, false
 	}
-	return strings.Join(both, "; ") + " from the " + ea + " and the " + eb
+	return []placing{ea, eb}, !once
 }
 
 func edgeWord(s design.Side) string {

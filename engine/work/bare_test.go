@@ -49,7 +49,9 @@ func TestOpenTime(t *testing.T) {
 		}
 	}
 	joints := 0
-	frame := func(id part.ID) bool { return strings.HasPrefix(string(id), "stile-") || strings.HasPrefix(string(id), "rail-") }
+	frame := func(id part.ID) bool {
+		return strings.HasPrefix(string(id), "stile-") || strings.HasPrefix(string(id), "rail-")
+	}
 	for _, j := range c.Joints {
 		if frame(j.A) && frame(j.B) && j.Kind == part.Butt {
 			joints++

@@ -96,7 +96,7 @@ func (g *guider) add(n DrillGuide, name string, holes [2][]geom.Pt, bit measure.
 		stop = q.Width
 	}
 	piece := func(name string, l, w measure.Length) {
-		n.Cuts = append(n.Cuts, project.Extra{Name: name + " for " + n.For[0], Length: t.Ceil(l), Width: t.Ceil(w), Count: 1, Grain: "free", Material: m.ID})
+		n.Cuts = append(n.Cuts, project.Extra{Name: name + ", " + n.For[0], Length: t.Ceil(l), Width: t.Ceil(w), Count: 1, Grain: "free", Material: m.ID})
 	}
 	piece("Guide plate", q.Length, q.Width)
 	piece("Guide stop", stop, guideStop)
@@ -118,7 +118,7 @@ func (g *guider) pull(q part.Part, a, b geom.Pt) {
 	if q.Drawer > 0 {
 		name = "drawer " + itoa(q.Drawer)
 	}
-	g.add(DrillGuide{Kind: PullHole, Plate: part.Part{Length: long, Width: wide}}, "the pull of "+name,
+	g.add(DrillGuide{Kind: PullHole, Plate: part.Part{Length: long, Width: wide}}, "pull of "+name,
 		[2][]geom.Pt{{{(long - span) / 2, 0, drop}, {(long + span) / 2, 0, drop}}}, pullBit)
 }
 

@@ -35,15 +35,15 @@ func TestGuides(t *testing.T) {
 			}
 		}
 		for n, d := range c.Drawers {
-			if !strings.Contains(all, "the pull of drawer "+itoa(n+1)+";") {
-				t.Errorf("%s: no guide for the pull of drawer %d", name, n+1)
+			if !strings.Contains(all, "pull of drawer "+itoa(n+1)+";") {
+				t.Errorf("%s: no guide for pull of drawer %d", name, n+1)
 			}
 			if p.Drawers.Slide != "wood" && (!strings.Contains(all, "left slide of drawer "+itoa(n+1)+";") || !strings.Contains(all, "right slide of drawer "+itoa(n+1)+";")) {
 				t.Errorf("%s: no guide for the slides of drawer %d", name, n+1)
 			}
 			// The pull: half the spacing left and right of the plate's middle.
 			for _, g := range guides {
-				if g.Kind != PullHole || !strings.Contains(strings.Join(g.For, ";")+";", "the pull of drawer "+itoa(n+1)+";") {
+				if g.Kind != PullHole || !strings.Contains(strings.Join(g.For, ";")+";", "pull of drawer "+itoa(n+1)+";") {
 					continue
 				}
 				a, b := g.Rows[0].Spots[0], g.Rows[0].Spots[1]

@@ -65,7 +65,7 @@ func (p *Planner) answer(f func() error) Reply {
 // changes lists the actions that change the document or the journal.
 var changes = map[string]bool{"set": true, "nudge": true, "add": true, "remove": true, "tape": true, "undo": true,
 	"redo": true, "mark": true, "unmark": true, "accept": true, "replan": true, "try": true, "drag": true, "rename": true, "measured": true, "spacer": true,
-	"take": true, "leave": true, "counter": true, "spoil": true, "flaw": true, "cheaper": true, "merge": true, "rival": true}
+	"take": true, "leave": true, "counter": true, "spoil": true, "flaw": true, "cheaper": true, "merge": true, "rival": true, "guide": true}
 
 func (p *Planner) act(a Action) error {
 	if p.readOnly && changes[a.Do] {
@@ -116,6 +116,8 @@ func (p *Planner) act(a Action) error {
 		return p.edit(p.cheaper(a.Ref, a.Value))
 	case "spacer":
 		return p.edit(p.spacer(a.At))
+	case "guide":
+		return p.edit(p.guide(a.Ref))
 	case "tape":
 		return p.edit(p.tape(a.To))
 	case "drag":

@@ -21,6 +21,7 @@ type step struct {
 	on            string           // the step at the bench it marked
 	sizes         []sizing         // what it says of sizes
 	told          []mark.Mark      // other entries it wrote
+	built         *built           // the box that it says was measured
 	off           bool             // it took the marks back instead
 }
 
@@ -92,6 +93,9 @@ func (p *Planner) replay(s step, doc *project.Project, off bool) error {
 	if s.on != "" {
 		p.noteStep(s.on, off)
 	}
+	if s.built != nil {
+		p.noteBuilt(*s.built, off)
+	}
 	if !off {
 		p.note(s.marks)
 		p.noteSizes(s.sizes, false)
@@ -122,6 +126,9 @@ func (p *Planner) set(path, text string) error {
 			p.wrong[path] = page.Wrong{Text: text, Why: err.Error()}
 		}
 		return nil
+	}
+	if strings.HasPrefix(path, "built/") {
+		return p.setBuilt(path, text)
 	}
 	next := p.doc.Clone()
 	if err := project.SetAll(next, path, text); err != nil {

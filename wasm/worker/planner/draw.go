@@ -4,9 +4,11 @@ import (
 	"slices"
 	"strings"
 
+	"cartwright/engine/design"
 	"cartwright/engine/draw"
 	"cartwright/engine/nest"
 	"cartwright/engine/page"
+	"cartwright/engine/part"
 	"cartwright/engine/scene"
 	"cartwright/engine/svg"
 	"cartwright/engine/work"
@@ -87,6 +89,13 @@ func (p *Planner) drawBench() (scene.Scene, bool) {
 		for i, q := range p.out.made.Parts {
 			if string(q.ID) == id {
 				return p.benchScene(-1-i, p.w, p.h)
+			}
+		}
+	}
+	if strings.HasPrefix(p.selected, "guide/") {
+		for _, g := range work.Guides(p.doc, p.out.made) {
+			if g.ID == p.selected {
+				return draw.Part(design.Cart{Tape: p.out.made.Tape, Parts: []part.Part{g.Plate}}, 0, g.Rows, p.w, p.h), true
 			}
 		}
 	}

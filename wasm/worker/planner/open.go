@@ -117,7 +117,9 @@ func (p *Planner) give(a Action) error {
 		p.reply.File = &File{Name: fileName(p.doc.Name, "ics"), Type: "text/calendar", Text: text}
 	case "template":
 		if text := page.Templates(p.view()); text != "" {
-			p.reply.File = &File{Name: fileName(p.doc.Name+" pulls", "pdf"), Type: "application/pdf", Text: text}
+			p.reply.File = &File{Name: fileName(p.doc.Name+" templates", "pdf"), Type: "application/pdf", Text: text}
+		} else {
+			return refuse("Nothing here needs a template: no pulls, casters or slides yet.")
 		}
 	case "print":
 		p.reply.Panels = append(p.reply.Panels, page.Panel{ID: "print", HTML: page.Print(p.view(), a.To, p.day(), p.printed(a.To))})
