@@ -7,13 +7,6 @@ import (
 	"cartwright/engine/work"
 )
 
-// A built is what a drawer's box measures at an end, and what it was thought to
-// measure before; 0 for not measured.
-type built struct {
-	on      string
-	was, is measure.Length
-}
-
 // setBuilt reads what a box measures. What cannot be stays in the field with
 // its reason.
 func (p *Planner) setBuilt(on, text string) error {
@@ -51,22 +44,12 @@ func (p *Planner) setBuilt(on, text string) error {
 	if is == was {
 		return nil
 	}
-	s := built{on, was, is}
-	p.keepDoc() // an example that was never changed is not in storage yet
-	p.noteBuilt(s, false)
-	p.record(step{built: &s})
-	return nil
-}
-
-// noteBuilt writes the entry of a step, or the one that takes it back.
-func (p *Planner) noteBuilt(b built, off bool) {
-	p.write(func(s mark.Stamp) mark.Mark {
-		m := s.Entry(mark.Measured, b.on)
-		if m.Value = b.is; off {
-			m.Value = b.was
-		}
+	p.tell(func(s mark.Stamp) mark.Mark {
+		m := s.Entry(mark.Measured, on)
+		m.Value = is
 		return m
 	})
+	return nil
 }
 
 // guide puts the pieces of a drilling guide on the cut list.

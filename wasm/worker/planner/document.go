@@ -21,7 +21,6 @@ type step struct {
 	on            string           // the step at the bench it marked
 	sizes         []sizing         // what it says of sizes
 	told          []mark.Mark      // other entries it wrote
-	built         *built           // the box that it says was measured
 	off           bool             // it took the marks back instead
 }
 
@@ -92,9 +91,6 @@ func (p *Planner) replay(s step, doc *project.Project, off bool) error {
 	p.adopt(doc)
 	if s.on != "" {
 		p.noteStep(s.on, off)
-	}
-	if s.built != nil {
-		p.noteBuilt(*s.built, off)
 	}
 	if !off {
 		p.note(s.marks)
