@@ -1,8 +1,7 @@
 package engine
 
 import (
-	"math"
-
+	"cartwright/engine/check"
 	"cartwright/engine/measure"
 	"cartwright/engine/nest"
 	"cartwright/engine/project"
@@ -50,16 +49,5 @@ func thickest(p *project.Project) (t measure.Length) {
 	return t
 }
 
-// Tilted returns the widest panel of the given thickness that passes a w by h
-// opening tilted: at the angle of the diagonal d it may be
-// d − thick × max(w/h, h/w) wide. That is a little less than the best angle
-// allows, so it errs to the safe side. 0 if the opening is not known.
-func Tilted(w, h, thick measure.Length) measure.Length {
-	if w <= 0 || h <= 0 {
-		return 0
-	}
-	a, b := float64(w), float64(h)
-	d := math.Sqrt(float64(a*a) + float64(b*b))
-	d -= float64(float64(thick) * (max(a, b) / min(a, b)))
-	return max(0, measure.Length(d))
-}
+// Tilted returns the widest panel that passes an opening tilted.
+func Tilted(w, h, thick measure.Length) measure.Length { return check.Tilted(w, h, thick) }

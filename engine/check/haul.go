@@ -39,6 +39,7 @@ func (r *Report) Haul(p *project.Project, job nest.Job, plan nest.Plan, steps wo
 		}
 	}
 	s.total("in the car", k.kg(all))
+	trips := len(Load(p, job, plan, steps))
 	limit := p.Car.Most.Kg()
 	lift := "None weighs over 51 lb (23 kg)."
 	if most > loadConstant*pound {
@@ -49,19 +50,20 @@ func (r *Report) Haul(p *project.Project, job nest.Job, plan nest.Plan, steps wo
 		s.end(Fact, "Delivered: "+k.kg(all)+". "+lift)
 	case limit <= 0:
 		s.end(NotChecked, "Not checked: what the car may carry is not entered. They weigh "+k.kg(all)+". "+lift)
+	case all <= limit && trips > 1:
+		s.end(Fact, k.kg(all)+", "+strconv.Itoa(trips)+" trips: not all pass the opening at once. "+lift)
 	case all <= limit:
 		s.row("the car takes", "", k.kg(limit))
 		s.end(Fine, "Fine: "+k.kg(all)+" in one trip. "+lift)
 	case most > limit:
 		s.row("the car takes", "", k.kg(limit))
 		s.end(Fails, name+" alone is more than the car takes. Have it delivered.")
-		r.Findings.Add(issue.Warn, Heavy, []string{"car.most"}, k.kg(all), k.kg(limit), int(min(all/limit, 1e6))+1)
+		r.Findings.Add(issue.Warn, Heavy, []string{"car.most"}, k.kg(all), k.kg(limit), trips)
 		s.Mends = append(s.Mends, Mend{"car.delivered", "true", "Have it delivered", "at the price of delivery", true})
 	default:
 		s.row("the car takes", "", k.kg(limit))
-		n := int(min(all/limit, 1e6)) + 1
-		s.end(Fails, k.kg(all)+" is more than the car takes at once: "+strconv.Itoa(n)+" trips.")
-		r.Findings.Add(issue.Warn, Heavy, []string{"car.most"}, k.kg(all), k.kg(limit), n)
+		s.end(Fails, k.kg(all)+" is more than the car takes at once: "+strconv.Itoa(trips)+" trips.")
+		r.Findings.Add(issue.Warn, Heavy, []string{"car.most"}, k.kg(all), k.kg(limit), trips)
 		s.Mends = append(s.Mends, Mend{"car.delivered", "true", "Have it delivered", "at the price of delivery", true})
 	}
 	r.Sums = append(r.Sums, s)

@@ -15,12 +15,14 @@ func (b *builder) store() screen {
 		return screen{
 			list:     empty("Nothing to buy yet. It appears here as soon as the parts have found their sheets.", Size, "Go to Size"),
 			findings: b.findingsPanel(3),
+			side:     b.carSide(),
 		}
 	}
 	s := screen{
 		title:    nodes{el("h2", text("To buy")), span("push"), b.accept()},
 		list:     nodes{b.shopping(), b.saved(), b.quality(), b.insured()},
 		findings: b.findingsPanel(3),
+		side:     b.carSide(),
 	}
 	sheets := b.storeSheets()
 	if len(sheets) == 0 {
@@ -41,7 +43,6 @@ func (b *builder) store() screen {
 		button("plain", do(doPrint, "to", "cards"), attr{"id", "print-cards"}, icon(printer), text("Print the cards")),
 	}
 	s.block = nodes{b.card(sheets[at], at, len(sheets), false, nil), b.counter(), b.flaw()}
-	s.side = b.carSide()
 	return s
 }
 
@@ -285,36 +286,6 @@ func (b *builder) gives(c work.Cut) string {
 		s = "Leave the stop. " + s
 	}
 	return s
-}
-
-// carSide is what goes into the car: pieces, sizes, weight where it is known.
-func (b *builder) carSide() node {
-	rows := nodes{}
-	for _, r := range b.Steps.Rough {
-		if r.AtShop {
-			continue
-		}
-		rows = append(rows, el("tr", el("th", attr{"scope", "row"}, span("rough", text(r.Name))),
-			el("td", column(b.t, r.Piece.L)), el("td", column(b.t, r.Piece.W))))
-	}
-	if len(rows) == 0 {
-		return nil
-	}
-	car := b.Project.Car
-	says := "The car sets no limit: none is entered."
-	switch {
-	case car.Delivered:
-		says = "The store delivers: the car sets no limit."
-	case len(b.Job.Car) > 0:
-		var fits []string
-		for _, r := range b.Job.Car {
-			fits = append(fits, b.t.Show(r.L)+" × "+b.t.Show(r.W))
-		}
-		says = "A piece fits the car up to " + orList(fits) + "."
-	}
-	return nodes{el("h2", text("Into the car")), el("p", rich(says)),
-		el("table", attr{"class", "nums"}, attr{"aria-label", "Pieces for the car, in " + b.t.Unit()},
-			el("thead", el("tr", el("td"), heads("long", "wide"))), el("tbody", rows))}
 }
 
 func orList(words []string) string {
