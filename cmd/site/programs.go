@@ -6,6 +6,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 )
 
@@ -74,7 +75,17 @@ func buildPrograms(dir string, lenient bool) ([]program, error) {
 			continue
 		}
 		file := filepath.Join(dir, p.name+".wasm")
-		c := exec.Command("go", buildArgs(src, file)...)
+		args := buildArgs(src, file)
+		packages, err := deps(src)
+		if err != nil {
+			return nil, err
+		}
+		if over, err := overlay(filepath.Join(dir, "runtime"), packages); err != nil {
+			log.Printf("%s.wasm keeps the runtime's tracer: %v", p.name, err)
+		} else {
+			args = slices.Insert(args, 1, "-overlay="+over)
+		}
+		c := exec.Command("go", args...)
 		c.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "GOEXPERIMENT="+experiments())
 		c.Stderr = os.Stderr
 		if err := c.Run(); err != nil {

@@ -314,8 +314,8 @@ went well
 panic: the end
 `
 
-// TestTightenedRuns runs a program in the browser as Go compiles it, and
-// without tables and tightened.
+// TestTightenedRuns runs a program in the browser as Go compiles it, and with
+// the runtime edited, without tables and tightened.
 func TestTightenedRuns(t *testing.T) {
 	dir := t.TempDir()
 	for name, text := range map[string]string{"go.mod": "module hard\n\ngo 1.26\n", "main.go": hardProgram} {
@@ -324,20 +324,32 @@ func TestTightenedRuns(t *testing.T) {
 		}
 	}
 	for _, plain := range []bool{true, false} { // inlining makes other forms
-		args := []string{"build", "-trimpath", "-ldflags=-s -w", "-o", "hard.wasm"}
-		if plain {
-			args = append(args, "-gcflags=all=-l")
+		build := func(more ...string) []byte {
+			args := append([]string{"build", "-trimpath", "-ldflags=-s -w", "-o", "hard.wasm"}, more...)
+			if plain {
+				args = append(args, "-gcflags=all=-l")
+			}
+			c := exec.Command("go", append(args, ".")...)
+			c.Dir, c.Env = dir, append(os.Environ(), "GOOS=js", "GOARCH=wasm", "GOFLAGS=", "GOWORK=off")
+			if out, err := c.CombinedOutput(); err != nil {
+				t.Fatalf("%v\n%s", err, out)
+			}
+			b, err := os.ReadFile(filepath.Join(dir, "hard.wasm"))
+			if err != nil {
+				t.Fatal(err)
+			}
+			return b
 		}
-		c := exec.Command("go", append(args, ".")...)
-		c.Dir, c.Env = dir, append(os.Environ(), "GOOS=js", "GOARCH=wasm", "GOFLAGS=", "GOWORK=off")
-		if out, err := c.CombinedOutput(); err != nil {
-			t.Fatalf("%v\n%s", err, out)
-		}
-		loose, err := os.ReadFile(filepath.Join(dir, "hard.wasm"))
+		loose := build()
+		over, err := overlay(t.TempDir(), nil)
 		if err != nil {
 			t.Fatal(err)
 		}
-		thin, err := slim(loose)
+		idle := build("-overlay=" + over)
+		if !plain && len(idle) > len(loose)-50_000 {
+			t.Errorf("%d bytes with the runtime edited, %d before", len(idle), len(loose))
+		}
+		thin, err := slim(idle)
 		if err != nil {
 			t.Fatal(err)
 		}
