@@ -93,7 +93,7 @@ func TestStoreBoundByHand(t *testing.T) {
 	job.Car = []Size{{48 * inch, 24 * inch}}
 	job.Parts[0].L, job.Parts[0].W = 40*inch, 23*inch
 	tr := trades(&job)[0]
-	tr.short = int32(24 * inch)
+	tr.short = int(24 * inch)
 	got := tr.sheetArea(&tr.shelf[0]) / float64(inch) / float64(inch)
 	if want := 4608 - 144*0.5*23.5/24; math.Abs(got-want) > 1e-6 {
 		t.Errorf("usable area %v in², want %v", got, want)

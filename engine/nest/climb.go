@@ -109,7 +109,8 @@ const settingWorth = 4.0
 // reached reports whether cand, within the limits, is what c was after.
 func (h *hunt) reached(c *climb) bool {
 	d, b := &h.cand, &h.champ
-	if was := h.left(b); was > 0 {
+	if b.area > 0 {
+		was := h.left(b)
 		now := h.left(d)
 		return now < was || now == was && d.area < b.area*(1-1e-9)
 	}
@@ -157,7 +158,7 @@ func (h *hunt) ruin() {
 func (h *hunt) refresh() {
 	for i, id := range h.cand.sheets {
 		if h.own[i] {
-			h.pool[id].survey(h.trade)
+			h.pool[id].list(h.trade)
 		}
 	}
 }

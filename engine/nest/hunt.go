@@ -62,29 +62,10 @@ type hunt struct {
 	rack  rack
 	form  reshaper
 	blink int  // one place in so many is overlooked; 0: none
+	skip  int  // places until the next one that is overlooked
 	even  bool // settings count
 	taste taste
 	local bool // only sheets that were touched are filled
-}
-
-// A gap is an empty twig of the draft.
-type gap struct {
-	w, h  int32
-	sheet int32 // index in draft.sheets
-	twig  int32
-	shelf int32
-	dir   int32 // how its parent is cut; 0 at a root
-	strip int32 // its size along that: a fence distance if the gap is cut across
-}
-
-// A want is a kind that waits for a place.
-type want struct {
-	kind  int32
-	n     int32
-	w, h  int32
-	ways  int32 // places it has
-	lie   uint8 // how it may lie on the first shelf
-	given bool  // up for this try
 }
 
 func newHunt(t *trade, seed uint64) *hunt {
@@ -238,228 +219,18 @@ func (h *hunt) allows(lim *limits, j int32, p *pattern) bool {
 	return d.cost+s.price+h.extra(d.cuts+p.cuts)-h.extra(d.cuts) <= lim.cost
 }
 
-// collect lists the gaps of cand and what waits, with the number of places
-// each has.
-func (h *hunt) collect() {
-	h.gaps, h.todo = h.gaps[:0], h.todo[:0]
-	for i, id := range h.cand.sheets {
-		if h.local && !h.own[i] {
-			continue
-		}
-		s := &h.pool[id]
-		for _, g := range s.gaps {
-			h.gaps = append(h.gaps, s.gap(g, int32(i)))
-		}
-	}
-	for _, k := range h.order {
-		if n := h.cand.out[k]; n > 0 {
-			c := &h.kinds[k]
-			w := want{kind: k, n: n, w: c.w, h: c.h, lie: h.lie[int(k)*len(h.shelf)]}
-			if len(h.shelf) == 1 {
-				w.ways = h.waysOnOne(&w)
-			} else {
-				for i := range h.gaps {
-					w.ways += h.ways(&w, &h.gaps[i])
-				}
-			}
-			h.todo = append(h.todo, w)
-		}
-	}
-}
-
-// gap describes empty twig g of sheet s, which is the i-th of the draft.
-func (s *sheet) gap(g, i int32) gap {
-	t := &s.twigs[g]
-	e := gap{w: t.w, h: t.h, sheet: i, twig: g, shelf: s.shelf}
-	if t.up >= 0 {
-		if e.dir = s.twigs[t.up].what; e.dir == cutX {
-			e.strip = t.w
-		} else {
-			e.strip = t.h
-		}
-	}
-	return e
-}
-
-// lies tells how kind w may lie on shelf j.
-func (h *hunt) lies(w *want, j int32) uint8 {
-	if j == 0 {
-		return w.lie
-	}
-	return h.lie[int(w.kind)*len(h.shelf)+int(j)]
-}
-
-// ways counts how many ways kind w may lie in gap g.
-func (h *hunt) ways(w *want, g *gap) int32 {
-	lie := h.lies(w, g.shelf)
-	return within(w.w, w.h, g.w, g.h)&int32(lie) + within(w.h, w.w, g.w, g.h)&int32(lie>>1)
-}
-
-// within is 1 if a w by h piece fits a gw by gh gap as it lies, else 0. It has
-// no branch: the answer is as good as random.
-func within(w, h, gw, gh int32) int32 {
-	return int32(uint32((w-1-gw)&(h-1-gh)) >> 31)
-}
-
-// waysOnOne counts the ways over all gaps if there is but one shelf.
-func (h *hunt) waysOnOne(w *want) (n int32) {
-	a, b := int32(w.lie&asGiven), int32(w.lie>>1)
-	for i := range h.gaps {
-		g := &h.gaps[i]
-		n += within(w.w, w.h, g.w, g.h)&a + within(w.h, w.w, g.w, g.h)&b
-	}
-	return n
-}
-
-// gone and come keep the places of what waits up to date.
-func (h *hunt) gone(g *gap) {
-	for i := range h.todo {
-		if w := &h.todo[i]; w.n > 0 && w.ways > 0 {
-			w.ways -= h.ways(w, g)
-		}
-	}
-}
-
-func (h *hunt) come(g gap) {
-	if h.leftover(g.w, g.h) == 0 {
-		return
-	}
-	h.gaps = append(h.gaps, g)
-	for i := range h.todo {
-		if w := &h.todo[i]; w.n > 0 {
-			w.ways += h.ways(w, &g)
-		}
-	}
-}
-
-// A spotted place for a piece.
-type place struct {
-	gap  int32
-	w, h int32
-	dir  int32
-	loss float64
-}
-
-// best finds the place for kind w that loses least of what is empty.
-func (h *hunt) best(w *want) (p place, ok bool) {
-	p.loss = 1e300
-	for i := range h.gaps {
-		g := &h.gaps[i]
-		lie := int32(h.lies(w, g.shelf))
-		if within(w.w, w.h, g.w, g.h)&lie != 0 {
-			if h.weigh(&p, int32(i), g, w.w, w.h) {
-				ok = true
-			}
-		}
-		if within(w.h, w.w, g.w, g.h)&(lie>>1) != 0 {
-			if h.weigh(&p, int32(i), g, w.h, w.w) {
-				ok = true
-			}
-		}
-	}
-	return p, ok
-}
-
-// weigh compares the ways to put a pw by ph piece into gap g with p.
-func (h *hunt) weigh(p *place, i int32, g *gap, pw, ph int32) (better bool) {
-	base := h.weight(g.w, g.h)
-	try := func(dir int32, a, b float64) {
-		if h.blink > 0 && h.dice.oneIn(h.blink) {
-			return
-		}
-		loss := base - a - b
-		if h.even && g.dir != dir && g.dir != 0 && !h.rack.has(g.strip) {
-			loss += newSetting
-		}
-		if loss < p.loss {
-			*p = place{i, pw, ph, dir, loss}
-			better = true
-		}
-	}
-	switch {
-	case pw == g.w:
-		try(cutY, h.weight(g.w, g.h-ph), 0)
-	case ph == g.h:
-		try(cutX, h.weight(g.w-pw, g.h), 0)
-	default:
-		try(cutX, h.weight(g.w-pw, g.h), h.weight(pw, g.h-ph))
-		try(cutY, h.weight(g.w, g.h-ph), h.weight(g.w-pw, ph))
-	}
-	return better
-}
-
-// newSetting is the loss that a strip of a new width counts for where
-// settings count.
-const newSetting = 0.05
-
-// put carries out place p for kind k.
-func (h *hunt) put(k int32, p place) {
-	g := h.gaps[p.gap]
-	last := len(h.gaps) - 1
-	h.gaps[p.gap] = h.gaps[last]
-	h.gaps = h.gaps[:last]
-	h.gone(&g)
-	s := h.touch(g.sheet)
-	a, b := s.insert(g.twig, k, p.w, p.h, p.dir)
-	h.cand.out[k]--
-	for _, e := range [2]int32{a, b} {
-		if e >= 0 {
-			h.come(s.gap(e, g.sheet))
-		}
-	}
-}
-
-// recreate puts back what waits, the piece with the fewest places first, and
-// opens sheets within lim where there is none.
-func (h *hunt) recreate(lim *limits) {
-	for {
-		at, ties := -1, 0
-		for i := range h.todo {
-			w := &h.todo[i]
-			if w.n == 0 || w.given {
-				continue
-			}
-			if at >= 0 {
-				if w.ways > h.todo[at].ways {
-					continue
-				}
-				if w.ways == h.todo[at].ways {
-					ties++
-					if !h.dice.oneIn(ties) {
-						continue
-					}
-				} else {
-					ties = 1
-				}
-			} else {
-				ties = 1
-			}
-			at = i
-		}
-		if at < 0 {
-			return
-		}
-		w := &h.todo[at]
-		if w.ways == 0 {
-			if !h.openFor(w.kind, lim) {
-				w.given = true
-			}
-			continue
-		}
-		p, ok := h.best(w)
-		if !ok {
-			w.given = true
-			continue
-		}
-		w.n--
-		h.put(w.kind, p)
-	}
-}
-
 // openFor opens a sheet with room for kind k within lim: half the time with a
 // pattern of the draft at hand, else of the catalogue, by chance. It reports
 // whether it did.
 func (h *hunt) openFor(k int32, lim *limits) bool {
+	if len(h.shelf) == 1 && len(h.shelf[0].pats) == 1 && h.shelf[0].pats[0].cuts == 0 {
+		p := h.shelf[0].pats[0]
+		if !h.allows(lim, 0, p) {
+			return false
+		}
+		h.opened(h.open(0, p))
+		return true
+	}
 	for range 6 {
 		j := h.dice.below(len(h.shelf))
 		pats := h.shelf[j].pats
@@ -522,7 +293,8 @@ func fewest(pats []*pattern, cuts int) int {
 func (h *hunt) opened(i int32) {
 	s := &h.pool[h.cand.sheets[i]]
 	for _, g := range s.gaps {
-		h.come(s.gap(g, i))
+		g.sheet = i
+		h.come(g)
 	}
 }
 

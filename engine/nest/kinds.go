@@ -43,8 +43,8 @@ type trade struct {
 	kinds []kind
 	shelf []shelf
 	lie   []uint8 // ways kind i may lie on shelf j, at i*len(shelf)+j
-	short int32   // the shortest side of any kind
-	long  int32   // the shortest long side of any kind
+	short int     // the shortest side of any kind
+	long  int     // the shortest long side of any kind
 	unit  float64 // one over the area of the largest shelf
 	lost  []int   // parts that fit nothing, once a piece
 	floor limits  // lower bounds; cuts is not proven
@@ -163,8 +163,8 @@ func (t *trade) stockUp(material string) {
 	t.kinds = kept
 	t.short, t.long = math.MaxInt32, math.MaxInt32
 	for _, c := range t.kinds {
-		t.short = min(t.short, c.w, c.h)
-		t.long = min(t.long, max(c.w, c.h))
+		t.short = min(t.short, int(c.w), int(c.h))
+		t.long = min(t.long, int(max(c.w, c.h)))
 	}
 	most := 1.0
 	for i := range t.shelf {
@@ -218,14 +218,24 @@ func (c *kind) pieces() []int {
 // worth more than its halves.
 func power(a float64) float64 { return a * math.Sqrt(math.Sqrt(a)) }
 
-// leftover is the value of an empty w by h rectangle, kerf included: nothing
-// if no kind fits it.
-func (t *trade) leftover(w, h int32) float64 {
-	if min(w, h) < t.short || max(w, h) < t.long {
+// useful reports whether any kind may fit an empty w by h rectangle, kerf
+// included.
+func (t *trade) useful(w, h int) bool {
+	return w >= t.short && h >= t.short && (w >= t.long || h >= t.long)
+}
+
+// area is the area of an empty rectangle in largest sheets, or nothing if no
+// kind fits it.
+func (t *trade) area(w, h int) float64 {
+	if w < t.short || h < t.short || w < t.long && h < t.long {
 		return 0
 	}
-	return power(float64(w) * float64(h) * t.unit)
+	return float64(w) * float64(h) * t.unit
 }
+
+// leftover is the value of an empty w by h rectangle, kerf included: nothing
+// if no kind fits it.
+func (t *trade) leftover(w, h int32) float64 { return power(t.area(int(w), int(h))) }
 
 // A taste is how a try weighs what a place leaves empty. Different tries have
 // different tastes, so that the same hole is not filled the same way for ever.
@@ -237,17 +247,17 @@ const (
 	likesLargest              // area squared
 	likesOne                  // area cubed: all in one piece
 	likesAny                  // area to the 9/8
-	likesLong                 // the longer side
+	likesLong                 // the longer side; from here on not by area
 	likesWide                 // the shorter side
 	tastes
 )
 
 // weight is what try h's taste makes of an empty w by d rectangle.
-func (h *hunt) weight(w, d int32) float64 {
-	if min(w, d) < h.short || max(w, d) < h.long {
+func (h *hunt) weight(w, d int) float64 {
+	a := h.area(w, d)
+	if a == 0 {
 		return 0
 	}
-	a := float64(w) * float64(d) * h.unit
 	switch h.taste {
 	case likesLarger:
 		return a * math.Sqrt(a)

@@ -1,7 +1,5 @@
 package nest
 
-import "math/bits"
-
 // dice is a small source of chance: SplitMix64 (Steele, Lea and Flood, "Fast
 // splittable pseudorandom number generators", OOPSLA 2014). Equal seeds give
 // equal rolls on every machine.
@@ -15,10 +13,9 @@ func (d *dice) next() uint64 {
 	return z ^ z>>31
 }
 
-// below returns a number from 0 to n−1; 0 if n is 0.
+// below returns a number from 0 to n−1; 0 if n is 0. n is below 2³².
 func (d *dice) below(n int) int {
-	hi, _ := bits.Mul64(d.next(), uint64(n))
-	return int(hi)
+	return int(d.next() >> 32 * uint64(n) >> 32)
 }
 
 // oneIn is true once in n rolls.

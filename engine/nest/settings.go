@@ -1,10 +1,6 @@
 package nest
 
-import (
-	"slices"
-
-	"cartwright/engine/measure"
-)
+import "cartwright/engine/measure"
 
 // A rack counts distinct fence distances. Clearing it costs nothing.
 type rack struct {
@@ -76,13 +72,21 @@ func (h *hunt) distances(s *sheet) {
 		}
 		switch dir {
 		case cutX:
-			s.dists = append(s.dists, t.w)
+			s.note(t.w)
 		case cutY:
-			s.dists = append(s.dists, t.h)
+			s.note(t.h)
 		}
 	}
-	slices.Sort(s.dists)
-	s.dists = slices.Compact(s.dists)
+}
+
+// note adds distance d to those of s.
+func (s *sheet) note(d int32) {
+	for _, n := range s.dists {
+		if n == d {
+			return
+		}
+	}
+	s.dists = append(s.dists, d)
 }
 
 // runDistances adds the distances of the parts of a chain. It reports whether
@@ -104,7 +108,7 @@ func (h *hunt) runDistances(s *sheet, t *twig, dir int32) bool {
 		if c.run.alongW {
 			d = q.W
 		}
-		s.dists = append(s.dists, int32(d+h.job.Kerf))
+		s.note(int32(d+h.job.Kerf))
 	}
 	return dir == along
 }

@@ -26,10 +26,10 @@ type sheet struct {
 	twigs []twig
 	free  int32
 	items int32   // pieces on it
-	gaps  []int32 // the empty twigs that are of use, in the order of twigs
+	gaps  []gap   // the empty twigs that are of use, in the order of twigs
 	value float64 // of the gaps
 	refs  int32   // solutions that hold it
-	dists []int32 // distinct fence distances, sorted; only where settings count
+	dists []int32 // distinct fence distances; only where settings count
 	rest  int64   // value of the offcuts as Plan.Rest; only where it counts
 	fresh bool    // dists and rest are up to date
 }
@@ -222,16 +222,35 @@ func (s *sheet) clear(i int32, out []int32) {
 	s.twigs[i].kid = -1
 }
 
-// survey lists afresh the empty twigs that any kind fits, and sums their
-// value.
-func (s *sheet) survey(t *trade) {
-	s.gaps, s.value = s.gaps[:0], 0
-	for i := range s.twigs {
-		if w := &s.twigs[i]; w.what == empty {
-			if v := t.leftover(w.w, w.h); v > 0 {
-				s.gaps = append(s.gaps, int32(i))
-				s.value += v
-			}
+// gap describes empty twig g of s, which is the i-th sheet of a draft.
+func (s *sheet) gap(g, i int32) gap {
+	t := &s.twigs[g]
+	e := gap{w: t.w, h: t.h, sheet: i, twig: g, shelf: s.shelf, full: -1}
+	if t.up >= 0 {
+		if e.dir = s.twigs[t.up].what; e.dir == cutX {
+			e.strip = t.w
+		} else {
+			e.strip = t.h
 		}
+	}
+	return e
+}
+
+// list lists afresh the empty twigs that any kind fits.
+func (s *sheet) list(t *trade) {
+	s.gaps = s.gaps[:0]
+	for i := range s.twigs {
+		if w := &s.twigs[i]; w.what == empty && t.useful(int(w.w), int(w.h)) {
+			s.gaps = append(s.gaps, s.gap(int32(i), 0))
+		}
+	}
+}
+
+// survey is list, and sums the value of what it lists.
+func (s *sheet) survey(t *trade) {
+	s.list(t)
+	s.value = 0
+	for i := range s.gaps {
+		s.value += t.leftover(s.gaps[i].w, s.gaps[i].h)
 	}
 }
