@@ -30,31 +30,63 @@ func (h *hunt) grow(d *draft) {
 	}
 }
 
-// sample makes a random pattern of shelf j in two stages: strips along one
-// axis, each cut across. Their widths come from the car, from sums of the
-// kinds' sizes and from equal shares. It may return nil.
+// sample makes a random pattern of shelf j in two or three stages: strips
+// along one axis, each cut across, each of those cut along again. Their widths
+// come from the car, from sums of the kinds' sizes and from equal shares. It
+// may return nil.
 func (h *hunt) sample(j int) *pattern {
 	y := &h.shelf[j].yard
 	l, w := usable(y.stock)
-	dir, size, span := X, l, w
-	if h.dice.oneIn(2) {
-		dir, size, span = Y, w, l
+	root := block{l: l, w: w}
+	stages := 2
+	if h.dice.oneIn(3) {
+		stages = 3
 	}
-	strips := h.split(y, nil, size, y.widest())
-	if strips == nil {
+	if !h.breakDown(y, &root, Dir(h.dice.below(2)), stages) {
 		return nil
 	}
-	p, ok := y.lay(dir, strips, func(s measure.Length) ([]measure.Length, bool) {
-		if span <= y.longest(s) && !h.dice.oneIn(8) {
-			return []measure.Length{span}, true
-		}
-		lens := h.split(y, nil, span, y.longest(s))
-		return lens, lens != nil
-	})
+	p, ok := y.finish(root)
 	if !ok {
 		return nil
 	}
 	return p
+}
+
+// breakDown cuts block b at random, first along dir, in so many stages.
+func (h *hunt) breakDown(y *yard, b *block, dir Dir, stages int) bool {
+	size, span := b.along(dir), b.along(Y-dir)
+	if y.carries(b.l, b.w) && stages < 3 && !h.dice.oneIn(8) {
+		return true
+	}
+	most := size - 1
+	switch stages {
+	case 0:
+		return y.carries(b.l, b.w)
+	case 1:
+		most = y.longest(span)
+	case 2:
+		most = y.widest()
+	}
+	var room [16]measure.Length
+	sizes := h.split(y, room[:0], size, most)
+	if sizes == nil {
+		return false
+	}
+	if len(sizes) == 1 { // nothing to cut along this axis
+		return h.breakDown(y, b, Y-dir, stages-1)
+	}
+	b.dir, b.kids = dir, make([]block, len(sizes))
+	for i, s := range sizes {
+		k := &b.kids[i]
+		*k = block{l: s, w: b.w}
+		if dir == Y {
+			*k = block{l: b.l, w: s}
+		}
+		if !h.breakDown(y, k, Y-dir, stages-1) {
+			return false
+		}
+	}
+	return true
 }
 
 // split appends to sizes a random way to cut size into pieces no longer than

@@ -108,7 +108,7 @@ func (h *hunt) runDistances(s *sheet, t *twig, dir int32) bool {
 		if c.run.alongW {
 			d = q.W
 		}
-		s.note(int32(d+h.job.Kerf))
+		s.note(int32(d + h.job.Kerf))
 	}
 	return dir == along
 }
