@@ -131,8 +131,13 @@ const least = 50 * measure.MM
 // Divide moves a divider of the cart: "bay/1" is the upright to the right of
 // the bay with index 1; "opening/1/0" the line under the opening with index 0
 // in that bay. Only the cells on both sides change their size: what had a
-// share of the rest and lies elsewhere is fixed at the size it has.
+// share of the rest and lies elsewhere is fixed at the size it has. "top/left"
+// and its kin are the edges of the worktop; see [Overhang].
 func Divide(p *project.Project, c design.Cart, ref string, by measure.Length) bool {
+	if v, sign := Overhang(p, ref); v != nil {
+		*v = min(max(p.Measure().Round(*v+sign*by), 0), widest)
+		return true
+	}
 	at, ok := Indices(ref)
 	switch {
 	case ok && len(at) == 1 && strings.HasPrefix(ref, "bay/"):
@@ -159,6 +164,32 @@ func Divide(p *project.Project, c design.Cart, ref string, by measure.Length) bo
 		return shift(cells, at[1], by, p.Measure())
 	}
 	return false
+}
+
+// widest is the largest overhang that a handle makes.
+const widest = 600 * measure.MM
+
+// Overhang returns the overhang of the worktop that a handle moves, nil if it
+// is no such handle, and 1 if it grows to the right or downwards: "top/left",
+// "top/right" from the front and from above, "top/front", "top/back" from above,
+// "side/front", "side/back" from the side.
+func Overhang(p *project.Project, ref string) (v *measure.Length, sign measure.Length) {
+	o := &p.Cabinet.Top.Overhang
+	switch ref {
+	case "top/left":
+		return &o.Left, -1
+	case "top/right":
+		return &o.Right, 1
+	case "top/front":
+		return &o.Front, 1
+	case "top/back":
+		return &o.Back, -1
+	case "side/front":
+		return &o.Front, -1
+	case "side/back":
+		return &o.Back, 1
+	}
+	return nil, 0
 }
 
 // A cell is a bay or an opening: its size, and the field that fixes it, 0 for

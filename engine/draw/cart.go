@@ -1,8 +1,6 @@
 package draw
 
 import (
-	"strconv"
-
 	"cartwright/engine/design"
 	"cartwright/engine/geom"
 	"cartwright/engine/measure"
@@ -24,14 +22,19 @@ type CartOptions struct {
 	Front bool
 	// Note is said beside the handle that is dragged, a line each.
 	Note []string
+	// Look is the way to look at it.
+	Look Look
 }
 
 // Cart draws the front view of a cart with its drawer stack and, where there
 // is room, the side section, for a viewport of w by h CSS pixels.
 //
+// From above it is drawn with its bays, and the worktop as its edge.
+//
 // Its handles: "bay/i" moves the right end of bay i (dragged to the right, the
 // bay grows by the ticks that it moved); "opening/i/j" moves the lower end of
-// opening j of bay i (dragged down, the opening grows). Parts are "part/<tag>".
+// opening j of bay i (dragged down, the opening grows); "top/left" … "side/back" move an edge
+// of the worktop. Parts are "part/<tag>".
 func Cart(c design.Cart, w, h int, o CartOptions) scene.Scene {
 	v := cartView{sketch: newSketch(scene.Unit(w)*px, scene.Unit(h)*px, "The cart, from the front and cut from the side"), c: c, o: o, t: c.Tape}
 	if len(c.Parts) == 0 {
@@ -40,10 +43,19 @@ func Cart(c design.Cart, w, h int, o CartOptions) scene.Scene {
 	}
 	v.tags()
 	v.layout()
+	if o.Look == PlanLook {
+		v.plan()
+		v.handles()
+		return v.Scene
+	}
 	v.floor()
-	v.bench()
+	if !v.alone {
+		v.bench()
+	}
 	v.grips()
-	v.front()
+	if !v.alone {
+		v.front()
+	}
 	if v.both {
 		v.section()
 	}
@@ -67,6 +79,7 @@ type cartView struct {
 	z0    scene.Unit // drawing y of the floor
 	all   geom.Box   // everything of the cart itself
 	both  bool
+	alone bool           // the side alone: both, without the front
 	left  measure.Length // lowest world x shown
 	right scene.Unit     // where the height chain stands
 	head  scene.Unit     // y of the captions
@@ -124,8 +137,14 @@ func (v *cartView) layout() {
 	two := max(fit(wide+deep, max(v.W-ml-mr-gap, 60*px)), perH)
 	// The section is worth it while the front keeps two thirds of its size.
 	v.both = !v.o.Front && one*5/3 >= two && v.W >= 480*px
+	v.alone = v.o.Look == SideLook
 	v.per = max(one, 1)
-	if v.both {
+	if v.alone {
+		v.both = true
+		v.per = max(fit(deep, max(v.W-ml-mr, 60*px)), perH, 1)
+		left, wide = v.all.Max[geom.X], 0
+		gap = 0
+	} else if v.both {
 		v.per = max(two, 1)
 	}
 	used := v.len(wide)
@@ -168,7 +187,9 @@ func (v *cartView) floor() {
 		v.hatch(scene.R(a, v.z0, b-a, 8*px), scene.GroundHatch)
 		v.line(scene.Heavy, scene.Ink, scene.Pt{X: a, Y: v.z0}, scene.Pt{X: b, Y: v.z0})
 	}
-	strip(v.x(v.left)-4*px, v.x(v.all.Max[geom.X])+14*px)
+	if !v.alone {
+		strip(v.x(v.left)-4*px, v.x(v.all.Max[geom.X])+14*px)
+	}
 	if v.both {
 		strip(v.y(v.all.Min[geom.Y])-14*px, v.y(v.all.Max[geom.Y])+14*px)
 	}
@@ -380,11 +401,18 @@ func (v *cartView) stand(t design.Thing, r scene.Rect) {
 
 // ghost draws a thing that is not made here, with its name and size.
 func (v *cartView) ghost(t design.Thing, r scene.Rect, name bool) {
-	v.box(r, scene.Clear, scene.Ghost, scene.Rule)
-	if !name {
+	if name {
+		v.ghostIn(t, r, geom.Z)
 		return
 	}
-	size := v.t.Show(t.Box.Size(geom.X)) + " × " + v.t.Show(t.Box.Size(geom.Z))
+	v.box(r, scene.Clear, scene.Ghost, scene.Rule)
+}
+
+// ghostIn draws a thing with its name, where up is the axis that goes up on the
+// drawing.
+func (v *cartView) ghostIn(t design.Thing, r scene.Rect, up geom.Axis) {
+	v.box(r, scene.Clear, scene.Ghost, scene.Rule)
+	size := v.t.Show(t.Box.Size(geom.X)) + " × " + v.t.Show(t.Box.Size(up))
 	for _, b := range []block{words(14*px, false, scene.Ink2, t.Name, size), words(14*px, false, scene.Ink2, t.Name)} {
 		w, h := b.size()
 		if w <= r.W()-8*px && h <= r.H()-8*px {
@@ -502,7 +530,9 @@ func (v *cartView) machineTable() {
 		}
 		y := v.z(v.c.Reached)
 		r := v.face(t.Box)
-		v.line(scene.Heavy, scene.Ink, scene.Pt{X: r.Min.X, Y: y}, scene.Pt{X: r.Max.X, Y: y})
+		if !v.alone {
+			v.line(scene.Heavy, scene.Ink, scene.Pt{X: r.Min.X, Y: y}, scene.Pt{X: r.Max.X, Y: y})
+		}
 		if v.both {
 			r = v.flank(t.Box)
 			v.line(scene.Heavy, scene.Ink, scene.Pt{X: r.Min.X, Y: y}, scene.Pt{X: r.Max.X, Y: y})
@@ -529,12 +559,14 @@ func (v *cartView) dims() {
 		moved := v.before(func(c *design.Cart) bool { return i >= len(c.Bays) || c.Bays[i].Clear.Size(geom.X) != w })
 		chain = append(chain, member{to: v.x(b.Clear.Max[geom.X]), text: v.t.Show(w), moved: moved})
 	}
-	if len(v.c.Bays) <= 4 {
+	if len(v.c.Bays) <= 4 && !v.alone {
 		v.chainAcross(from, chain, y, dim{below: false})
 		y += 30 * px
 	}
 	width := v.c.Case.Size(geom.X)
-	v.across(v.x(0), v.x(width), y, v.t.Show(width), dim{moved: v.before(func(c *design.Cart) bool { return c.Case.Size(geom.X) != width })})
+	if !v.alone {
+		v.across(v.x(0), v.x(width), y, v.t.Show(width), dim{moved: v.before(func(c *design.Cart) bool { return c.Case.Size(geom.X) != width })})
+	}
 	if v.both {
 		deep := v.c.Case.Size(geom.Y)
 		v.across(v.y(0), v.y(deep), v.z0+34*px, v.t.Show(deep), dim{moved: v.before(func(c *design.Cart) bool { return c.Case.Size(geom.Y) != deep })})
@@ -547,66 +579,4 @@ func (v *cartView) dims() {
 		chain = append(chain, member{to: v.z(sum), text: v.t.Show(l.Height), moved: moved})
 	}
 	v.chainUpright(v.z(0), chain, v.right, dim{below: true})
-}
-
-// A grip is a handle: what it moves, and along which axis of the drawing.
-type grip struct {
-	at        scene.Rect
-	ref, name string
-	axis      byte
-}
-
-// grips settles where the handles stand, so that words keep clear of them: at
-// the ends of bays and of openings.
-func (v *cartView) grips() {
-	if v.o.Print {
-		return
-	}
-	long, thick := 40*px, 24*px
-	if v.W < 480*px {
-		long, thick = 30*px, 20*px
-	}
-	add := func(r scene.Rect, axis byte, ref, name string) {
-		v.grip = append(v.grip, grip{r, ref, name, axis})
-		v.take(r)
-	}
-	for i, b := range v.c.Bays {
-		if i+1 < len(v.c.Bays) {
-			x := (v.x(b.Clear.Max[geom.X]) + v.x(v.c.Bays[i+1].Clear.Min[geom.X])) / 2
-			z := v.z(b.Clear.Min[geom.Z]) - (v.z(b.Clear.Min[geom.Z])-v.z(b.Clear.Max[geom.Z]))/4
-			add(scene.R(x-thick/2, z-long/2, thick, long), 'x', "bay/"+strconv.Itoa(i), "Right end of "+b.Name+", drag sideways")
-		}
-		for j, op := range b.Openings {
-			if j+1 == len(b.Openings) {
-				continue
-			}
-			x := v.x(b.Clear.Min[geom.X]) + (v.x(b.Clear.Max[geom.X])-v.x(b.Clear.Min[geom.X]))/6
-			z := v.z(op.Cell.Min[geom.Z])
-			add(scene.R(x-long/2, z-thick/2, long, thick), 'y', "opening/"+strconv.Itoa(i)+"/"+strconv.Itoa(j), "Lower end of "+op.Name+", drag up or down")
-		}
-	}
-}
-
-// handles draws the grips over everything else.
-func (v *cartView) handles() {
-	for _, g := range v.grip {
-		fill, ink := scene.Sheet, scene.Ink
-		if v.o.Drag == g.ref {
-			fill, ink = scene.Now, scene.NowInk
-		}
-		v.box(g.at, fill, scene.Medium, ink)
-		m := g.at.Mid()
-		const d = 3 * px
-		for _, s := range [2]scene.Unit{-d, d} {
-			a, b := scene.Pt{X: m.X + s, Y: m.Y - 2*d}, scene.Pt{X: m.X + s, Y: m.Y + 2*d}
-			if g.axis == 'y' {
-				a, b = scene.Pt{X: m.X - 2*d, Y: m.Y + s}, scene.Pt{X: m.X + 2*d, Y: m.Y + s}
-			}
-			v.line(scene.Medium, ink, a, b)
-		}
-		if v.o.Drag == g.ref && len(v.o.Note) > 0 {
-			v.note(g)
-		}
-		v.Spots = append(v.Spots, scene.Spot{At: g.at, Ref: g.ref, Name: g.name, Drag: g.axis, PerPX: v.per, Step: int64(v.t.Least())})
-	}
 }

@@ -46,6 +46,7 @@ package page
 //	                    "finding/0"); "" chooses nothing
 //	size     data-cut   ask what the piece of this cut measures; "" no more
 //	sheet    data-at    show this sheet
+//	look     data-to    see the cart from the front (""), "side" or "plan"
 //	stop, more          end the search; search on
 //	open     data-id    open a stored project
 //	new      data-to    begin from a starting point, by the name of its file
@@ -129,6 +130,7 @@ const (
 	doPlace    action = "place"
 	doSelect   action = "select"
 	doSheet    action = "sheet"
+	doLook     action = "look"
 	doStop     action = "stop"
 	doMore     action = "more"
 	doOpen     action = "open"

@@ -223,6 +223,9 @@ func (b *builder) partSide(i int, from [][]string) node {
 	if face := b.goodFace(l); face != "" {
 		list = append(list, row("Good face", text(face)))
 	}
+	if s := b.meets(l); s != "" {
+		list = append(list, row("Meets", text(s)))
+	}
 	list = append(list, row("Grain", text([...]string{"along its length", "across its length", "any way"}[l.Grain])))
 	if len(from[i]) > 0 {
 		list = append(list, row("Rough piece", text(strings.Join(from[i], ", "))))

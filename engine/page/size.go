@@ -47,7 +47,7 @@ func (b *builder) section(s section) node {
 
 // size is what Size shows besides its fields.
 func (b *builder) size() screen {
-	return screen{keys: b.keys(), findings: b.findingsPanel(3)}
+	return screen{title: b.looks(), list: b.chosen(), keys: b.keys(), findings: b.findingsPanel(3)}
 }
 
 // keys are the fraction keys, for the field in focus.

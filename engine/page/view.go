@@ -81,6 +81,8 @@ type View struct {
 	Dragging bool
 	// Selected is the Ref of the chosen thing: "part/A", "cut/0/r.1", …
 	Selected string
+	// Look is how the cart is seen at Size: "" from the front, "side", "plan".
+	Look string
 	// Sheet is the index of the sheet shown at Store and Saw.
 	Sheet int
 	// Saved is the sentence about storage: "Saved on this device, 10:42".

@@ -158,6 +158,11 @@ func (p *Planner) act(a Action) error {
 		p.visit(page.Place(a.To))
 	case "select":
 		p.choose(a.Ref)
+	case "look":
+		p.look = ""
+		if a.To == "side" || a.To == "plan" {
+			p.look = a.To
+		}
 	case "sheet":
 		if a.At >= 0 && a.At < len(p.out.Plan.Sheets) {
 			p.sheet = a.At

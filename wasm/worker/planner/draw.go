@@ -21,6 +21,10 @@ func (p *Planner) draw() scene.Scene {
 		return draw.CardSheet(p.out.Job, p.out.Plan, p.out.Steps, p.doc.Measure(), p.sheet, p.w, p.h)
 	case page.Saw:
 		return p.drawSheet(p.sheet, p.w, p.h, draw.SheetOptions{Selected: p.selected})
+	case page.Parts:
+		if q, ok := p.chosenPart(); ok {
+			return draw.PartFace(p.out.made, q, p.w, p.h)
+		}
 	case page.Bench:
 		if s, ok := p.drawBench(); ok {
 			return s
@@ -34,10 +38,32 @@ func (p *Planner) showsCart() bool { return p.place == page.Size }
 // drawCart needs nothing but the cart: no plan, no checks.
 func (p *Planner) drawCart() scene.Scene {
 	o := draw.CartOptions{Selected: p.selected, Print: p.readOnly || p.cfg.Embedded}
+	switch {
+	case p.place != page.Size:
+	case p.look == "plan":
+		o.Look = draw.PlanLook
+	case p.look == "side":
+		o.Look = draw.SideLook
+	}
 	if p.moving != nil {
 		o.Drag, o.Before, o.Note = p.moving.ref, &p.moving.cart, p.besides()
 	}
 	return draw.Cart(p.out.made, p.w, p.h, o)
+}
+
+// chosenPart is the first part of the chosen line, as it is planned now.
+func (p *Planner) chosenPart() (part.Part, bool) {
+	for i, l := range p.out.Cart.Lines {
+		if p.selected != "part/"+part.Tag(i) || len(l.Parts) == 0 {
+			continue
+		}
+		for _, q := range p.out.made.Parts {
+			if q.ID == l.Parts[0] {
+				return q, true
+			}
+		}
+	}
+	return part.Part{}, false
 }
 
 func (p *Planner) drawSheet(which, w, h int, o draw.SheetOptions) scene.Scene {

@@ -9,6 +9,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"cartwright/engine"
 	"cartwright/engine/mark"
 	"cartwright/engine/nest"
 	"cartwright/engine/page"
@@ -241,7 +242,7 @@ func (p *Planner) nextCut() (first work.Cut, ok bool) {
 
 // tap is a tap on a spot of the drawing. A cut that can be made is marked.
 func (p *Planner) tap(ref string) error {
-	if strings.HasPrefix(ref, "bay/") || strings.HasPrefix(ref, "opening/") {
+	if v, _ := engine.Overhang(p.doc, ref); v != nil || strings.HasPrefix(ref, "bay/") || strings.HasPrefix(ref, "opening/") {
 		return nil // dividers are dragged
 	}
 	c, isCut := p.out.Steps.Cut(ref)

@@ -135,6 +135,7 @@ type Planner struct {
 
 	place    page.Place
 	selected string
+	look     string // how the cart is seen at Size: "", "side", "plan"
 	sheet    int
 	w, h     int  // of the drawing, CSS pixels
 	scenes   bool // are wanted by the canvas

@@ -40,6 +40,7 @@ func (p *Planner) view() page.View {
 		Was:        p.was,
 		Dragging:   p.moving != nil,
 		Selected:   p.selected,
+		Look:       p.look,
 		Sheet:      p.sheet,
 		Saved:      p.saved,
 		SaveFailed: p.saveFailed,
@@ -98,7 +99,7 @@ func (p *Planner) before() {
 
 // sizes lists the fields that a drag can move.
 func sizes(doc *project.Project) []string {
-	var out []string
+	out := []string{"cabinet.top.overhang.left", "cabinet.top.overhang.right", "cabinet.top.overhang.front", "cabinet.top.overhang.back"}
 	for i, b := range doc.Cabinet.Bays {
 		bay := "cabinet.bays." + itoa(i)
 		out = append(out, bay+".width")
