@@ -110,6 +110,10 @@ export function listen(act, ask) {
       e.preventDefault();
       mark({do: 'mark'});
     }
+    if (e.key === 'PageUp' || e.key === 'ArrowLeft') { // the pedal's other side
+      e.preventDefault();
+      mark({do: 'unmark'});
+    }
   });
 
   // How much of the page the on-screen keyboard hides.
