@@ -23,7 +23,7 @@ func TestBadInput(t *testing.T) {
 		{"no density: that of its kind", []string{"stock.materials.0.density", "0"}, "Full sheets", Fact, "", "plywood trade association"},
 		{"a density of nothing", []string{"stock.materials.0.density", "0.000001"}, "Full sheets", Fact, Dense, ""},
 		{"a density of a planet", []string{"stock.materials.0.density", "1000000"}, "Load on one caster", Fails, Dense, ""},
-		{"a tonne in a drawer, rating not entered", []string{load, "1000 kg"}, "Load on the slides", NotChecked, "", ""},
+		{"a tonne in a drawer, rating not entered", []string{load, "1000 kg", "drawers.slideRating", ""}, "Load on the slides", NotChecked, "", ""},
 		{"a tonne in a drawer, rated", []string{load, "1000 kg", "drawers.slideRating", "100 lb"}, "Load on the slides", Fails, Slide, ""},
 		{"a tonne on a bottom", []string{load, "1000 kg"}, "Bottom of Bottom drawer", NotChecked, Bottom, "half the thickness"},
 		{"a tonne pulled out", []string{load, "1000 kg"}, "Tipping, drawers open", Fails, Tips, ""},

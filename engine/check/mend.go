@@ -12,12 +12,12 @@ func (r *run) oneByOne(b base, moments []float64, order []int, high, top float64
 	sub := Sub{Title: "From none open to all"}
 	row := func(name string, m float64) {
 		x := m / gravity / positive(r.Loaded.Kg(), 1)
-		res := "tips, short by " + r.moment(-m)
+		res, how := "tips", "short by "+r.moment(-m)
 		if m > 0 {
-			res = r.force(m/positive(top, 1)) + " or " + fixed(Angle(x, high), 1) + "°"
+			res, how = r.force(m/positive(top, 1))+", "+fixed(Angle(x, high), 1)+"°", "holds "+r.moment(m)
 			sub.Result = name
 		}
-		sub.Rows = append(sub.Rows, SumRow{Cause: name, Factors: "holds " + r.moment(m), Result: res})
+		sub.Rows = append(sub.Rows, SumRow{Cause: name, Factors: how, Result: res})
 	}
 	if len(r.c.Doors) > 0 {
 		var kg, x []float64
