@@ -100,15 +100,25 @@ func (b *builder) hangLines(h work.Hanging) [][2]string {
 	return append(rows, [2]string{"If the front leans", "loosen its four screws, set it on spacers, tighten from the middle"})
 }
 
+func (b *builder) drawerName(h work.Hanging) string {
+	d := b.Cart.Drawers[h.Drawer]
+	return "Drawer " + strconv.Itoa(h.Drawer+1) + ", " + b.Cart.Bays[d.Bay].Openings[d.Opening].Name
+}
+
+func (b *builder) hangList(h work.Hanging) node {
+	list := nodes{}
+	for _, r := range b.hangLines(h) {
+		list = append(list, el("dt", text(r[0])), el("dd", rich(r[1])))
+	}
+	return el("dl", attr{"class", "data"}, list)
+}
+
 // cards has a card for each drawer, the lowest first: what to check, in the
 // order a person does it.
 func (b *builder) cards() node {
 	out := nodes{}
 	for _, h := range work.Hang(b.Project, b.Cart, b.State) {
-		list, fields := nodes{}, nodes{}
-		for _, r := range b.hangLines(h) {
-			list = append(list, el("dt", text(r[0])), el("dd", rich(r[1])))
-		}
+		fields := nodes{}
 		if !b.ReadOnly && h.ID != "" {
 			planned := hint{inUse: b.Cart.Drawers[h.Drawer].Box.Size(0), note: "as planned"}
 			for k, end := range [2]string{"front", "back"} {
@@ -119,9 +129,7 @@ func (b *builder) cards() node {
 				fields = append(fields, b.length(work.BuiltOn(h.ID, k), "Box as built, width at the "+end, v, planned))
 			}
 		}
-		n := strconv.Itoa(h.Drawer + 1)
-		d := b.Cart.Drawers[h.Drawer]
-		out = append(out, more("card-"+n, "Drawer "+n+", "+b.Cart.Bays[d.Bay].Openings[d.Opening].Name, fields, el("dl", attr{"class", "data"}, list)))
+		out = append(out, more("card-"+strconv.Itoa(h.Drawer+1), b.drawerName(h), fields, b.hangList(h)))
 	}
 	if len(out) == 0 {
 		return out

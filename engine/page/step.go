@@ -108,8 +108,14 @@ func (b *builder) stepLines(n int, tags map[part.ID]string) (lines, lacks []stri
 	for _, c := range s.Screws {
 		say(b.screwText(c.Kind, c.Long, c.N) + ".")
 	}
-	for _, q := range s.Squares {
-		say("Diagonals of " + q.Name + ": both " + b.t.Show(q.Diagonal) + " (" + b.t.Show(q.W) + " × " + b.t.Show(q.H) + "), within " + b.t.Show(b.least(measure.Inch/16, 3*measure.MM/2)) + ". If not, squeeze the longer one by half the difference.")
+	for k, q := range s.Squares {
+		name := q.Name
+		if k+1 < len(s.Squares) && s.Squares[k+1].W == q.W && s.Squares[k+1].H == q.H {
+			continue // both in one line
+		} else if k > 0 && s.Squares[k-1].W == q.W && s.Squares[k-1].H == q.H {
+			name = s.Squares[k-1].Name + " and of " + q.Name
+		}
+		say("Diagonals of " + name + ": both " + b.t.Show(q.Diagonal) + " (" + b.t.Show(q.W) + " × " + b.t.Show(q.H) + "), within " + b.t.Show(b.least(measure.Inch/16, 3*measure.MM/2)) + ". If not, squeeze the longer one by half the difference.")
 	}
 	if s.Clamped > 0 {
 		say(strconv.Itoa(s.Clamped) + " min in clamps; the next step after " + strconv.Itoa(s.Next) + " min; full strength the next day.")
@@ -220,7 +226,9 @@ func (b *builder) drillRow(d work.Drill, n string, mark node) node {
 	what, more := b.drillText(d)
 	table := nodes{}
 	places, pairs := b.places(d)
+	class := "holes"
 	if pairs { // a row for each hole
+		class += " pairs"
 		table = append(table, el("tr", heads(places[0].from, places[1].from)))
 		for k := range places[0].at {
 			table = append(table, el("tr", el("td", bare(places[0].at[k])), el("td", bare(places[1].at[k]))))
@@ -234,7 +242,7 @@ func (b *builder) drillRow(d work.Drill, n string, mark node) node {
 		}
 		table = append(table, el("tr", el("th", attr{"scope", "row"}, text(p.from)), el("td", nums)))
 	}
-	return el("li", el("p", el("b", text(n)), rich(what)), when(len(table) > 0, el("table", attr{"class", "holes"}, el("tbody", table))), el("p", attr{"class", "small"}, rich(more)), mark)
+	return el("li", el("p", el("b", text(n)), rich(what)), when(len(table) > 0, el("table", attr{"class", class}, el("tbody", table))), el("p", attr{"class", "small"}, rich(more)), mark)
 }
 
 var lowEdge = [3]string{"left edge", "front edge", "lower edge"}

@@ -97,8 +97,18 @@ func TestPrintBench(t *testing.T) {
 				t.Errorf("%s: step %q is not printed", name, s.Title)
 			}
 		}
-		if n := strings.Count(html, `class="quarter"`); n != len(parts)+len(d.out.Bench.Steps) {
-			t.Errorf("%s: %d quarters for %d steps and %d parts", name, n, len(d.out.Bench.Steps), len(parts))
+		more := strings.Count(html, ", continued</p>") // parts with more rows than a quarter holds
+		if n := strings.Count(html, `class="quarter"`) - more; n != len(parts)+len(d.out.Bench.Steps)+len(d.out.Cart.Drawers) {
+			t.Errorf("%s: %d quarters and %d more for %d steps, %d parts, %d drawers", name, n, more, len(d.out.Bench.Steps), len(parts), len(d.out.Cart.Drawers))
+		}
+		rows := 0
+		for _, h := range d.out.Bench.Drills {
+			if h.Dia > 0 || len(h.Spots) > 0 {
+				rows++
+			}
+		}
+		if n := strings.Count(html, `class="holes`); n != rows {
+			t.Errorf("%s: %d rows of holes printed, %d in the schedule", name, n, rows)
 		}
 		if n := strings.Count(html, `class="picture"`); n < len(parts)+len(d.out.Bench.Steps)-1 {
 			t.Errorf("%s: only %d drawings", name, n)
