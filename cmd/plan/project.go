@@ -1,13 +1,13 @@
 package main
 
 import (
-	"encoding/csv"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -19,7 +19,6 @@ import (
 	"cartwright/engine/measure"
 	"cartwright/engine/nest"
 	"cartwright/engine/page"
-	"cartwright/engine/part"
 	"cartwright/engine/project"
 	"cartwright/engine/svg"
 	"cartwright/engine/work"
@@ -92,15 +91,11 @@ func writeProject(o options, p *project.Project, r engine.Result) error {
 		}
 	}
 	if o.csv != "" {
-		f, err := os.Create(o.csv)
-		if err != nil {
-			return err
+		lines := slices.Clone(r.Cart.Lines)
+		for i := range lines {
+			lines[i].Name = lines[i].Tag + " " + lines[i].Name
 		}
-		defer f.Close()
-		if err := writeLines(f, p, r.Cart.Lines); err != nil {
-			return err
-		}
-		if err := f.Close(); err != nil {
+		if err := os.WriteFile(o.csv, []byte(page.CutList(p.Measure(), lines)), 0o644); err != nil {
 			return err
 		}
 	}
@@ -108,27 +103,6 @@ func writeProject(o options, p *project.Project, r engine.Result) error {
 		return writeDrawings(o.svg, r)
 	}
 	return nil
-}
-
-// writeLines writes the cut list in the columns that -cutlist reads.
-func writeLines(out io.Writer, p *project.Project, lines []part.Line) error {
-	t := p.Measure()
-	w := csv.NewWriter(out)
-	w.Write([]string{"name", "length", "width", "thickness", "count", "grain", "material"})
-	for _, l := range lines {
-		w.Write([]string{guard(l.Tag + " " + l.Name), t.Exact(l.Length), t.Exact(l.Width), t.Exact(l.Thick),
-			strconv.Itoa(l.Count), [...]string{"length", "width", "free"}[l.Grain], guard(l.Material)})
-	}
-	w.Flush()
-	return w.Error()
-}
-
-// guard keeps a spreadsheet from taking a name for a formula.
-func guard(s string) string {
-	if s != "" && strings.ContainsRune("=+-@\t\r", rune(s[0])) {
-		return "'" + s
-	}
-	return s
 }
 
 // writeDrawings writes the cart and each sheet as SVG files into a folder.

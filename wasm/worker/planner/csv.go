@@ -7,38 +7,9 @@ import (
 	"strings"
 
 	"cartwright/engine/measure"
-	"cartwright/engine/part"
+	"cartwright/engine/page"
 	"cartwright/engine/project"
 )
-
-// The columns of a cut list, as command plan reads and writes them.
-var columns = []string{"name", "length", "width", "thickness", "count", "grain", "material"}
-
-var grains = map[part.Grain]string{part.AlongLength: "length", part.AlongWidth: "width", part.AnyWay: "free"}
-
-// CSV is a cut list as RFC 4180 has it, lengths with their unit. A text that a
-// spreadsheet would take for a formula gets an apostrophe before it.
-func CSV(tape measure.Tape, lines []part.Line) string {
-	var b strings.Builder
-	row := func(cells ...string) {
-		for i, c := range cells {
-			if i > 0 {
-				b.WriteByte(',')
-			}
-			if strings.ContainsAny(c, ",\"\r\n") || c != strings.TrimSpace(c) {
-				c = `"` + strings.ReplaceAll(c, `"`, `""`) + `"`
-			}
-			b.WriteString(c)
-		}
-		b.WriteString("\r\n")
-	}
-	row(columns...)
-	for _, l := range lines {
-		row(harmless(l.Name), tape.Exact(l.Length), tape.Exact(l.Width), tape.Exact(l.Thick),
-			strconv.Itoa(l.Count), grains[l.Grain], harmless(l.Material))
-	}
-	return b.String()
-}
 
 // rows takes a text of RFC 4180 apart; empty lines are left out. Package
 // encoding/csv would do, for 10 kB of everyone's download.
@@ -81,13 +52,6 @@ func rows(text string) (out [][]string, err error) {
 	return out, nil
 }
 
-func harmless(s string) string {
-	if s != "" && strings.ContainsRune("=+-@\t\r", rune(s[0])) {
-		return "'" + s
-	}
-	return s
-}
-
 // mostRows is the longest cut list that is read.
 const mostRows = 400
 
@@ -128,7 +92,7 @@ func ParseCSV(tape measure.Tape, text string) ([]project.Extra, error) {
 	}
 	for _, c := range []string{"length", "width"} {
 		if _, ok := at[c]; !ok {
-			return nil, fmt.Errorf("the heading has no %q: it should be %s", c, strings.Join(columns, ","))
+			return nil, fmt.Errorf("the heading has no %q: it should be %s", c, strings.Join(page.CutListColumns[:], ","))
 		}
 	}
 	var out []project.Extra
@@ -145,7 +109,7 @@ func ParseCSV(tape measure.Tape, text string) ([]project.Extra, error) {
 		}
 		e := project.Extra{Name: cell("name"), Grain: cell("grain"), Material: cell("material")}
 		for i, to := range []*measure.Length{&e.Length, &e.Width, &e.Thickness} {
-			name := columns[1+i]
+			name := page.CutListColumns[1+i]
 			s := cell(name)
 			if s == "" && name == "thickness" {
 				continue

@@ -108,7 +108,7 @@ func (p *Planner) give(a Action) error {
 	case "export":
 		p.reply.File = &File{Name: fileName(p.doc.Name, "json"), Type: "application/json", Text: string(project.Save(p.doc))}
 	case "csv":
-		p.reply.File = &File{Name: fileName(p.doc.Name, "csv"), Type: "text/csv", Text: CSV(p.doc.Measure(), p.out.made.Lines)}
+		p.reply.File = &File{Name: fileName(p.doc.Name, "csv"), Type: "text/csv", Text: page.CutList(p.doc.Measure(), p.out.made.Lines)}
 	case "ics":
 		text, err := work.Calendar(p.doc.Name, a.Value, p.cfg.Now(), work.Finish(p.doc, p.out.made).Plan)
 		if err != nil {

@@ -435,9 +435,6 @@ func TestCSVThereAndBack(t *testing.T) {
 			t.Errorf("line %d: %+v, want %+v", i, e, l)
 		}
 	}
-	if got := harmless("=1+1"); got != "'=1+1" {
-		t.Errorf("a formula goes out as %q", got)
-	}
 	n := len(d.Planner.doc.Extra)
 	d.do(Action{Do: "file", ID: "p9", Value: "More.CSV", Text: "name,length,width,count,material\nshelf,20,10,2,ply18\n"})
 	if d.last.ID != "p1" || len(d.Planner.doc.Extra) != n+1 || len(d.past) != 1 {
