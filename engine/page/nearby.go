@@ -17,8 +17,8 @@ import (
 type Nearby struct {
 	Offers []Nearer // the best first
 	Dear   []Dear
-	// Why no sizes are looked at: "held" (a plan is in use), "mend" (the
-	// project has no whole plan), or "".
+	// Why no sizes are looked at: "held" (a plan is in use), "many" (parts),
+	// "mend" (the project has no whole plan), or "".
 	Why string
 	// All sizes, if they are Listed, and those Left to be looked at.
 	All, Left int
@@ -92,6 +92,8 @@ func (b *builder) nearby() node {
 	switch {
 	case n.Why == "held":
 		says, stop = "A plan is in use. Other sizes are looked at for a new plan.", nil
+	case n.Why == "many":
+		says, stop = "There are too many parts to try other sizes in the background.", nil
 	case n.Why != "":
 		says, stop = "Other sizes are looked at as soon as everything has found its place.", nil
 	case b.Searching:

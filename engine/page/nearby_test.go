@@ -46,6 +46,7 @@ func TestNearbyWords(t *testing.T) {
 		{func() { o.Findings = append(o.Findings, issue.Finding{Level: issue.Warn, Code: "design.no-back"}) }, "Nothing keeps the case square"},
 		{func() { v.Nearby.Offers = nil; v.Nearby.Left = 0 }, "None found: no single size within 3 in saves"},
 		{func() { v.Nearby.Why = "held" }, "A plan is in use."},
+		{func() { v.Nearby.Why = "many" }, "too many parts"},
 		{func() { v.Nearby.Why = "mend" }, "as soon as everything has found its place"},
 	} {
 		tt.change()

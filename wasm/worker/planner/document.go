@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"cartwright/engine/mark"
+	"cartwright/engine/nest"
 	"cartwright/engine/page"
 	"cartwright/engine/project"
 	"cartwright/engine/work"
@@ -22,11 +23,28 @@ type step struct {
 	sizes         []sizing         // what it says of sizes
 	told          []mark.Mark      // other entries it wrote
 	off           bool             // it took the marks back instead
+	// was is the plan before it, is that which was there when it was undone:
+	// nobody has to look for them again. Nil if a plan was in use.
+	was, is *plan
+}
+
+// A plan is one with its job.
+type plan struct {
+	job  nest.Job
+	plan nest.Plan
+}
+
+// drafted is the plan on the screen, nil if it is in use, or there is none.
+func (p *Planner) drafted() *plan {
+	if p.held != nil || len(p.out.Plan.Sheets) == 0 {
+		return nil
+	}
+	return &plan{p.out.Job, p.out.Plan}
 }
 
 // change makes next the document, as one step.
 func (p *Planner) change(next *project.Project) {
-	p.record(step{before: p.doc, after: next})
+	p.record(step{before: p.doc, after: next, was: p.drafted()})
 	p.doc = next
 }
 
@@ -53,9 +71,11 @@ func (p *Planner) undo() error {
 		return refuse("Nothing to undo.")
 	}
 	s := p.past[len(p.past)-1]
+	s.is = p.drafted()
 	if err := p.replay(s, s.before, !s.off); err != nil {
 		return err
 	}
+	p.known = s.was
 	p.past = p.past[:len(p.past)-1]
 	p.future = append(p.future, s)
 	return nil
@@ -67,9 +87,11 @@ func (p *Planner) redo() error {
 		return refuse("Nothing to redo.")
 	}
 	s := p.future[len(p.future)-1]
+	s.was = p.drafted()
 	if err := p.replay(s, s.after, s.off); err != nil {
 		return err
 	}
+	p.known = s.is
 	p.future = p.future[:len(p.future)-1]
 	p.past = append(p.past, s)
 	return nil

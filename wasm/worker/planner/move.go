@@ -14,6 +14,7 @@ type move struct {
 	from *project.Project // before the drag
 	cart design.Cart      // as it stood then
 	out  engine.Result    // and all that followed
+	was  *plan            // nil if it is in use
 }
 
 // drag handles a movement of the divider ref by so many ticks since it was
@@ -23,19 +24,19 @@ func (p *Planner) drag(ref, phase string, by measure.Length) error {
 		if phase == "end" || phase == "cancel" {
 			return nil
 		}
-		p.moving = &move{ref: ref, from: p.doc, cart: p.out.made, out: p.out.Result}
+		p.moving = &move{ref: ref, from: p.doc, cart: p.out.made, out: p.out.Result, was: p.drafted()}
 		p.before()
 	}
 	m := p.moving
 	if phase == "cancel" {
-		p.doc, p.moving = m.from, nil
+		p.doc, p.moving, p.known = m.from, nil, m.was
 		p.was = nil
 		return nil
 	}
 	p.hand = ref
 	next := m.from.Clone()
 	if !engine.Divide(next, m.cart, ref, by) {
-		p.doc, p.moving = m.from, nil
+		p.doc, p.moving, p.known = m.from, nil, m.was
 		return refuse("That cannot be dragged.")
 	}
 	next.Journal = p.doc.Journal
@@ -46,6 +47,7 @@ func (p *Planner) drag(ref, phase string, by measure.Length) error {
 		p.reply.Settle = true
 		if !p.same(next) {
 			p.change(next)
+			p.past[len(p.past)-1].was = m.was
 			p.keepDoc()
 		}
 	}

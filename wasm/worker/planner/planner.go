@@ -159,8 +159,8 @@ type Planner struct {
 		name string
 	}
 	prices prices
-	hand   string       // the size that was changed last; see engine.Sizes
-	given  *page.Nearer // was taken: its plan is the one to go on from
+	hand   string // the size that was changed last; see engine.Sizes
+	known  *plan  // that is known for what the document is becoming
 
 	shown map[string]string // panels as last sent
 	flags []page.Flag

@@ -66,7 +66,9 @@ func (p *Planner) price() Order {
 	if p.hunt.on && p.moving == nil || s.stopped || p.place != page.Size || p.noPrices() != "" {
 		return Order{}
 	}
-	if !s.listed {
+	if !s.listed && only != "" {
+		s.list([]string{only}, only)
+	} else if !s.listed {
 		s.list(engine.Sizes(doc, r.Cart), p.hand)
 	}
 	if len(s.todo) == 0 {
@@ -75,7 +77,11 @@ func (p *Planner) price() Order {
 	return Order{Seq: s.seq, Seeds: []uint64{doc.Seed}}
 }
 
-// noPrices says why no other sizes are looked at: "held", "mend", or "".
+// mostPieces is up to how many pieces other sizes are looked at: with more, one
+// plan takes seconds.
+const mostPieces = 1000
+
+// noPrices says why no other sizes are looked at: "held", "mend", "many" or "".
 func (p *Planner) noPrices() string {
 	_, r := p.at()
 	switch {
@@ -83,6 +89,12 @@ func (p *Planner) noPrices() string {
 		return "held"
 	case r.Findings.Blocked() || len(r.Plan.Left) > 0 || len(r.Plan.Sheets) == 0:
 		return "mend"
+	}
+	n := 0
+	for _, q := range r.Job.Parts {
+		if n += q.Count; n > mostPieces {
+			return "many"
+		}
 	}
 	return ""
 }
@@ -244,7 +256,7 @@ func (p *Planner) cheaper(size, by string) error {
 		p.hand = size
 		p.change(next)
 		p.keepDoc()
-		p.given = &o
+		p.known = &plan{o.Job, o.Plan}
 		return nil
 	}
 	return refuse("That offer has gone: something has changed since it was made.")

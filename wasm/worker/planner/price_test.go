@@ -2,6 +2,7 @@ package planner
 
 import (
 	"encoding/json"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -327,5 +328,95 @@ func TestNoPrices(t *testing.T) {
 	d.searchEnds()
 	if d.last.Price.Seq != 0 || !strings.Contains(d.panels["f-nearby"], "found its place") {
 		t.Errorf("blocked: %+v, %q", d.last.Price, d.panels["f-nearby"])
+	}
+}
+
+// Undo and redo bring back the plans that were there, not such as a quick
+// search finds again.
+func TestUndoKeepsThePlan(t *testing.T) {
+	d := demoDesk(t, "tall-tool-cabinet")
+	first := d.out.Plan
+	for seed := range uint64(4) { // a while of searching
+		if err := Hunt(d.Task(), d.order().Seq, seed, func(f Find) bool {
+			d.keep(d.Found(f, 100))
+			return f.Tries < 30_000
+		}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if !d.out.Plan.Better(&first) {
+		t.Fatal("the search finds nothing better: choose another example")
+	}
+	found, strip := d.out.Plan, d.strip()
+	d.do(Action{Do: "set", Path: "cabinet.width", Value: "650"})
+	wide := d.out.Plan
+	d.do(Action{Do: "undo"})
+	if found.Better(&d.out.Plan) || d.strip() != strip {
+		t.Errorf("undone, the strip is %s, was %s", d.strip(), strip)
+	}
+	d.do(Action{Do: "redo"})
+	if wide.Better(&d.out.Plan) {
+		t.Error("done again, the plan is worse")
+	}
+	d.do(Action{Do: "undo"})
+	d.do(Action{Do: "drag", Ref: "opening/0/0", Phase: "start"})
+	d.do(Action{Do: "drag", Ref: "opening/0/0", Phase: "move", By: int64(10 * measure.MM)})
+	d.do(Action{Do: "drag", Ref: "opening/0/0", Phase: "cancel"})
+	if found.Better(&d.out.Plan) {
+		t.Error("after a drag that was given up the plan is worse")
+	}
+	d.do(Action{Do: "drag", Ref: "opening/0/0", Phase: "start"})
+	d.do(Action{Do: "drag", Ref: "opening/0/0", Phase: "end", By: int64(10 * measure.MM)})
+	d.do(Action{Do: "undo"})
+	if found.Better(&d.out.Plan) || d.strip() != strip {
+		t.Errorf("after a drag was undone the strip is %s, was %s", d.strip(), strip)
+	}
+	if l := nest.Verify(d.out.Job, d.out.Plan); len(l) > 0 {
+		t.Errorf("the plan: %v", l)
+	}
+}
+
+// A file may hold anything: other sizes of it are looked at without harm, and
+// what is offered can be taken.
+func TestSpoiltPrices(t *testing.T) {
+	looked, taken := 0, 0
+	for seed := range uint64(20) {
+		r := rand.New(rand.NewPCG(seed, 2))
+		var v any
+		if err := json.Unmarshal(demo(t, []string{"plain-box", "open-bench", "low-assembly-cart"}[seed%3]), &v); err != nil {
+			t.Fatal(err)
+		}
+		file, err := json.Marshal(spoil(r, v, []float64{0.005, 0.02}[r.IntN(2)]))
+		if err != nil {
+			t.Fatal(err)
+		}
+		d := newDesk(t)
+		d.do(Action{Do: "open", ID: "p1", Text: string(file)})
+		if d.Planner.doc == nil || len(d.out.Plan.Sheets) == 0 {
+			continue
+		}
+		d.do(Action{Do: "stop"})
+		d.prices.stopped = false
+		d.do(Action{Do: "settle"})
+		if d.last.Price.Seq == 0 {
+			continue
+		}
+		n := 0
+		d.pricesCome(func(Find) bool { n++; return n > 30 })
+		looked++
+		for _, o := range d.nears() {
+			if d.do(Action{Do: "cheaper", Ref: o.Size, Value: o.By.String()}); d.last.Alert != "" {
+				t.Errorf("seed %d: %s by %v: %q", seed, o.Size, o.By, d.last.Alert)
+			}
+			if found := nest.Verify(d.out.Job, d.out.Plan); len(found) > 0 {
+				t.Errorf("seed %d: %v", seed, found)
+			}
+			taken++
+			break
+		}
+	}
+	t.Logf("%d spoilt projects looked at, %d offers taken", looked, taken)
+	if looked < 5 || taken == 0 {
+		t.Error("the test sees too little")
 	}
 }

@@ -58,7 +58,8 @@ func (p *Planner) quick(job nest.Job, o nest.Options) (plan nest.Plan) {
 // run passes the document through all stations. A draft starts from the plan
 // before it; a held plan is left alone.
 func (p *Planner) run() {
-	old := p.out
+	old, known := p.out, p.known
+	p.known = nil
 	d := engine.Design(p.doc)
 	p.out = result{Result: d, made: d.Cart, base: d.Findings}
 	if p.moving != nil && p.showsCart() {
@@ -84,14 +85,14 @@ func (p *Planner) run() {
 	if old.Plan.Sheets != nil {
 		o.Previous, o.PreviousJob = &old.Plan, &old.Job
 	}
-	g := p.given
-	p.given = nil
-	if g != nil && sameJob(g.Job, d.Job) {
-		o.Previous, o.PreviousJob = &g.Plan, nil
+	if known != nil && sameJob(known.job, d.Job) {
+		o.Previous, o.PreviousJob = &known.plan, nil
+	} else {
+		known = nil
 	}
 	plan := p.quick(d.Job, o)
-	if g != nil && o.PreviousJob == nil && g.Plan.Better(&plan) {
-		plan = g.Plan
+	if known != nil && known.plan.Better(&plan) {
+		plan = known.plan
 	}
 	p.out.Plan = plan
 	p.restart()
