@@ -29,7 +29,7 @@ type Result struct {
 	// Moving, set before [Finish]: a divider is being dragged, and no ways to
 	// mend what fails are looked for.
 	Moving bool `json:"-"`
-	// trips of the car, see [Saves]; 0 before [Finish].
+	// trips of the car by weight, see [Saves]; 0 before [Finish].
 	trips int
 }
 
@@ -54,7 +54,7 @@ func Finish(p *project.Project, r Result, plan nest.Plan) Result {
 	r.Report = check.After(p, r.Cart, r.Steps, r.Moving)
 	r.Bench = work.AtBench(p, r.Cart)
 	r.Report.Haul(p, r.Job, plan, r.Steps)
-	r.trips = check.Trips(r.Report.Findings)
+	r.trips = trips(p, &r)
 	r.Report.Building(p, r.Bench.Building.Steps)
 	all := append(issue.List(nil), r.Findings...)
 	all = append(all, nest.Short(r.Job, plan)...)

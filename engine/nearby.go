@@ -174,8 +174,8 @@ func (n *nearby) more(a, b *at) bool {
 	if !Saves(&a.Result, &b.Result) {
 		return false
 	}
-	now := n.base.Buy.Total
-	return b == n.base || 10*(now-a.Buy.Total) >= 11*(now-b.Buy.Total)
+	now := n.base.Plan.Cost
+	return b == n.base || 10*(now-a.Plan.Cost) >= 11*(now-b.Plan.Cost)
 }
 
 // dearer reports whether every plan takes more than the present one.
@@ -203,17 +203,42 @@ func (n *nearby) nearest(got *at, marks []measure.Length, lo, hi int, bound bool
 // settle adds what counts in a comparison: what is bought, and the trips.
 func settle(p *project.Project, r *Result) {
 	r.Buy = work.Shop(p, r.Cart, r.Job, r.Plan)
-	r.Report = check.Report{}
-	if p.Car.Most > 0 && !p.Car.Delivered {
-		r.Steps = work.Saw(r.Job, r.Plan, r.Cart.Lines, p.Shop.Saws, r.Cart.Tape)
-		r.Report.Haul(p, r.Job, r.Plan, r.Steps)
-	}
-	r.trips = check.Trips(r.Report.Findings)
+	r.trips = trips(p, r)
 }
 
-// Saves reports whether a costs less than b and takes no more trips; or as
-// much, with fewer trips, else sheets, else store cuts. What has no price may
-// not become more.
+// trips is how often the car must go by the weight of what it brings home. How
+// the pieces stow is left out: no search looks for that.
+func trips(p *project.Project, r *Result) int {
+	most := p.Car.Most.Kg()
+	if most <= 0 || p.Car.Delivered {
+		return 1
+	}
+	gross := 0.0 // as if nothing stayed at the store
+	for _, sh := range r.Plan.Sheets {
+		if sh.Stock < 0 || sh.Stock >= len(r.Job.Stock) {
+			continue
+		}
+		st := r.Job.Stock[sh.Stock]
+		m, _ := p.Material(st.Material)
+		rho, _ := check.Density(m)
+		gross += st.L.Metres() * st.W.Metres() * m.Thick().Metres() * rho
+	}
+	if gross <= most {
+		return 1
+	}
+	if r.Steps.Rough == nil {
+		r.Steps = work.Saw(r.Job, r.Plan, r.Cart.Lines, p.Shop.Saws, r.Cart.Tape)
+	}
+	kg := 0.0
+	for _, t := range check.Load(p, r.Job, r.Plan, r.Steps) {
+		kg += t.Kg
+	}
+	return 1 + int(min(kg/most, 1e6))
+}
+
+// Saves reports whether a costs less than b in stock and store cuts; or as
+// much, with fewer trips, else sheets, else store cuts. All together may not
+// cost more, nor may trips or what has no price become more.
 func Saves(a, b *Result) bool {
 	free := func(r *Result) (n int) {
 		for _, sh := range r.Plan.Sheets {
@@ -223,13 +248,11 @@ func Saves(a, b *Result) bool {
 		}
 		return n
 	}
-	for _, c := range [...][2]int{{free(a), free(b)}, {a.trips, b.trips}} {
-		if c[0] > c[1] {
-			return false
-		}
+	if free(a) > free(b) || a.trips > b.trips || a.Buy.Total > b.Buy.Total {
+		return false
 	}
 	for _, c := range [...][2]int64{
-		{int64(a.Buy.Total), int64(b.Buy.Total)},
+		{int64(a.Plan.Cost), int64(b.Plan.Cost)},
 		{int64(a.trips), int64(b.trips)},
 		{int64(a.Plan.Bought), int64(b.Plan.Bought)},
 		{int64(a.Plan.StoreCuts), int64(b.Plan.StoreCuts)},
@@ -241,5 +264,5 @@ func Saves(a, b *Result) bool {
 	return false
 }
 
-// Trips is how often the car must go for a finished result.
+// Trips is how often the car must go for a finished result, by weight.
 func Trips(r *Result) int { return r.trips }

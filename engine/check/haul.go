@@ -70,18 +70,6 @@ func (r *Report) Haul(p *project.Project, job nest.Job, plan nest.Plan, steps wo
 	r.sort()
 }
 
-// Trips is how often the car must go, by the findings of [Report.Haul].
-func Trips(l issue.List) int {
-	for _, f := range l {
-		if f.Code == Heavy {
-			if n, ok := f.Args[2].(int); ok {
-				return n
-			}
-		}
-	}
-	return 1
-}
-
 // Building adds what lies on the bench at each step of the build, and from
 // which step on it takes two.
 func (r *Report) Building(p *project.Project, steps []work.Step) {

@@ -4,7 +4,6 @@ import (
 	"strconv"
 	"strings"
 
-	"cartwright/engine/check"
 	"cartwright/engine/design"
 	"cartwright/engine/geom"
 	"cartwright/engine/issue"
@@ -35,6 +34,7 @@ type Nearer struct {
 	Job       nest.Job
 	Plan      nest.Plan
 	Buy       work.Shopping
+	Trips     int // of the car that it takes more than now, by weight
 	Findings  issue.List
 }
 
@@ -199,7 +199,7 @@ func (b *builder) gains(o *Nearer, named bool) (out []string) {
 		}
 	}
 	say(o.Plan.StoreCuts-b.Plan.StoreCuts, "store cut", "store cuts")
-	say(check.Trips(o.Findings)-check.Trips(b.Findings), "car trip", "car trips")
+	say(o.Trips, "car trip", "car trips")
 	return out
 }
 

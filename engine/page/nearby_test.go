@@ -38,6 +38,9 @@ func TestNearbyWords(t *testing.T) {
 		want   string
 	}{
 		{func() {}, "Case, depth205/83/8 less-$84.001 sheet fewer (Birch plywood 3/4 in), 1 store cut fewer.Gives up: slides 18 long instead of 20, 3/8 of depth in Bay 2. "},
+		{func() { o.Trips++ }, "1 store cut fewer, 1 car trip more."},
+		{func() { o.Trips -= 2 }, "1 store cut fewer, 1 car trip fewer."},
+		{func() { o.Trips++ }, "1 store cut fewer."},
 		{func() { o.Buy.Total -= 650 }, "-$90.50"},
 		{func() { v.Plan.AtLeast = 0 }, "No plan that good was found at the present size."},
 		{func() { v.Plan.AtLeast = 1 }, "Proven: no plan of the present size is that good."},

@@ -236,6 +236,7 @@ func (p *Planner) nears() (out []page.Nearer) {
 	for i := range p.prices.offers {
 		if o := &p.prices.offers[i]; engine.Saves(&o.result, r) {
 			out = append(out, o.Nearer)
+			out[len(out)-1].Trips = engine.Trips(&o.result) - engine.Trips(r)
 		}
 	}
 	return out
