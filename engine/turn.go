@@ -192,6 +192,14 @@ func Overhang(p *project.Project, ref string) (v *measure.Length, sign measure.L
 	return nil, 0
 }
 
+// SizeOf is the size that a handle changes, as [Sizes] lists it.
+func SizeOf(ref string) string {
+	if v, _ := Overhang(&project.Project{}, ref); v != nil {
+		return "cabinet.top.overhang." + ref[strings.IndexByte(ref, '/')+1:]
+	}
+	return ref
+}
+
 // A cell is a bay or an opening: its size, and the field that fixes it, 0 for
 // a share of the rest.
 type cell struct {

@@ -9,6 +9,7 @@ import (
 	"cartwright/engine/issue"
 	"cartwright/engine/measure"
 	"cartwright/engine/nest"
+	"cartwright/engine/project"
 	"cartwright/engine/work"
 )
 
@@ -326,8 +327,12 @@ func DragNote(v View, size string) (out []string) {
 	return out
 }
 
-// drawn is what the drawing says of the size at a handle.
+// drawn is what the drawing says of the size at a handle, or of an overhang.
 func (b *builder) drawn(size string) (measure.Length, bool) {
+	if strings.HasPrefix(size, "cabinet.top.overhang.") {
+		l, err := b.t.Parse(or(project.Text(b.Project, size), "0"))
+		return l, err == nil
+	}
 	w := strings.Split(size, "/")
 	i, j := 0, 0
 	if len(w) > 1 {

@@ -79,6 +79,11 @@ func TestDragNote(t *testing.T) {
 	if got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
+	v.Project.Cabinet.Top.Overhang.Front = in
+	v.Nearby.Dear = []Dear{{"cabinet.top.overhang.front", in / 2, 1, 8400}}
+	if got := Plain(strings.Join(DragNote(v, "cabinet.top.overhang.front"), "; ")); got != "from 1 1/2 on needs 1 sheet or board more" {
+		t.Errorf("an overhang: %s", got)
+	}
 	for _, size := range []string{"", "bay/9", "bay/-1", "opening/0/0", "opening/0/7", "opening/9/0", "x/y/z", "cabinet.depth"} {
 		if got := DragNote(v, size); len(got) > 0 {
 			t.Errorf("%q: %q", size, got)

@@ -33,7 +33,7 @@ func (p *Planner) drag(ref, phase string, by measure.Length) error {
 		p.was = nil
 		return nil
 	}
-	p.hand = ref
+	p.hand = engine.SizeOf(ref)
 	next := m.from.Clone()
 	if !engine.Divide(next, m.cart, ref, by) {
 		p.doc, p.moving, p.known = m.from, nil, m.was

@@ -55,7 +55,7 @@ func (p *Planner) price() Order {
 	doc, r := p.at()
 	s, only := &p.prices, ""
 	if p.moving != nil {
-		only = p.moving.ref
+		only = engine.SizeOf(p.moving.ref)
 	}
 	if s.doc != doc {
 		*s = prices{seq: s.seq + 1, doc: doc, only: only, done: map[string]bool{}}
@@ -290,7 +290,7 @@ func pricesOf(t task, seq int, seed uint64, report func(Find) bool) error {
 // besides is what the size that is being dragged would cost elsewhere.
 func (p *Planner) besides() []string {
 	r := &p.moving.out
-	v := page.View{Project: p.doc, Cart: r.Cart, Job: r.Job, Plan: r.Plan, Buy: r.Buy, Findings: r.Findings}
+	v := page.View{Project: p.moving.from, Cart: r.Cart, Job: r.Job, Plan: r.Plan, Buy: r.Buy, Findings: r.Findings}
 	v.Nearby = page.Nearby{Offers: p.nears(), Dear: p.prices.dear}
-	return page.DragNote(v, p.moving.ref)
+	return page.DragNote(v, engine.SizeOf(p.moving.ref))
 }

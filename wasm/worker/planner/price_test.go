@@ -286,6 +286,21 @@ func TestPricesWhileDragging(t *testing.T) {
 	}
 }
 
+// The edges of the worktop are handles too: they move its overhangs.
+func TestPricesOfTheWorktop(t *testing.T) {
+	for ref, want := range map[string]string{"top/left": "left", "top/back": "back", "side/front": "front"} {
+		d := demoDesk(t, "jointer-stand")
+		r := d.do(Action{Do: "drag", Ref: ref, Phase: "start"})
+		if want = "cabinet.top.overhang." + want; r.Price.Seq == 0 || strings.Join(d.prices.todo, " ") != want {
+			t.Errorf("%s: %q is looked at, want %s", ref, d.prices.todo, want)
+		}
+		d.keep(d.Found(Find{Seq: r.Price.Seq, Size: want, By: measure.Inch, Sheets: 1}, 5))
+		if note := d.besides(); len(note) != 1 || !strings.HasPrefix(note[0], "from ") {
+			t.Errorf("%s: beside it stands %q", ref, note)
+		}
+	}
+}
+
 func TestSizeInHand(t *testing.T) {
 	d := demoDesk(t, "jointer-stand")
 	all := engine.Sizes(d.Planner.doc, d.out.made)
