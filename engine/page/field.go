@@ -219,6 +219,7 @@ func (b *builder) choice(path, label, value string, options ...option) node {
 	return div(class,
 		el("label", attr{"for", id}, span("name", text(label))),
 		span("box", sel),
+		b.pics(path, label, value, options),
 		when(says != nil, div("echo", says)))
 }
 
