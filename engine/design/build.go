@@ -337,7 +337,7 @@ func (b *builder) hardware() {
 			_, pad := b.drawerMaterial("base.pad", "the casters' pads", b.p.Base.Pad, in*3/4, 18*mm)
 			thick += pad
 		}
-		add("caster-screw", "Caster screws or bolts", 16, "4 to a plate; screws no longer than the "+b.t.Show(thick)+" they go into, bolts with room for nuts above")
+		add("caster-screw", "Caster screws or bolts", 16, "4 to a plate; screws no longer than the "+b.t.Show(thick)+" they go into"+b.nuts())
 	} else {
 		add("foot", "Foot", 4, "one at each corner")
 	}
@@ -361,6 +361,33 @@ func (b *builder) hardware() {
 	pins, _ := b.cart.byKind(Pinned, all)
 	add("pin", "Brads or pins", spare(pins), count(pins, "pin", "pins")+" through thin panels and one in ten to spare")
 	add("glue", "Wood glue", 1, "all glued joints")
+}
+
+// nuts says whether bolts through the bottom have room for their nuts under
+// what stands or moves over the casters' plates: 3/8 in or 10 mm (common
+// practice, no source).
+func (b *builder) nuts() string {
+	const far = 1 << 40
+	room, need := measure.Length(far), b.def(0, in*3/8, 10*mm)
+	for _, t := range b.cart.Things {
+		if t.Kind != CasterThing {
+			continue
+		}
+		over := t.Box
+		over.Min[geom.Z], over.Max[geom.Z] = b.z0, b.z1
+		for _, d := range b.cart.Drawers {
+			if c := d.Box.Intersect(over); !c.Empty() {
+				room = min(room, c.Min[geom.Z]-b.z0)
+			}
+		}
+	}
+	switch {
+	case room == far:
+		return "; bolts have room for nuts above"
+	case room < need:
+		return "; no bolts: under the lowest drawer " + b.t.ShowExact(room) + " is free, nuts need " + b.t.Show(need)
+	}
+	return "; bolts have room for nuts: " + b.t.ShowExact(room) + " under the lowest drawer"
 }
 
 // Hinges returns how many hinges a door of height h takes: two, three from 40 in

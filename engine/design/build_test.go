@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"cartwright/engine/geom"
@@ -327,5 +328,43 @@ func TestGrainOn(t *testing.T) {
 	}
 	if n != 3 {
 		t.Errorf("%d lines of fronts", n)
+	}
+}
+
+// TestTallestTool: the top drawer of the jointer stand has a front of 4 in; its
+// bottom lies 1/4 + 1/4 + 7/32 over the front's lower edge, so 3 9/32 are left
+// under the front's upper edge. A plane 3 5/16 high does not go in.
+func TestTallestTool(t *testing.T) {
+	p := open(t, "jointer-stand")
+	set(t, p, "cabinet.bays.0.openings.0.holds.name", "plane")
+	set(t, p, "cabinet.bays.0.openings.0.holds.height", "3 9/32")
+	if _, f := Build(p); f.Has(Holds) {
+		t.Error("3 9/32 go in")
+	}
+	set(t, p, "cabinet.bays.0.openings.0.holds.height", "3 5/16")
+	if _, f := Build(p); arg(t, f, Holds, 5) != "1/32" {
+		t.Errorf("3 5/16 do not go in: short by %q", arg(t, f, Holds, 5))
+	}
+}
+
+// TestNuts: the lowest box stands 3/32 + 1/4 = 11/32 over the bottom: nuts need
+// 3/8. With 5/16 below the box there is room.
+func TestNuts(t *testing.T) {
+	p := open(t, "jointer-stand")
+	why := func() string {
+		c, _ := Build(p)
+		for _, h := range c.Hardware {
+			if h.ID == "caster-screw" {
+				return h.Why
+			}
+		}
+		return ""
+	}
+	if s := why(); !strings.Contains(s, "no bolts") || !strings.Contains(s, "11\u204432") {
+		t.Errorf("%q", s)
+	}
+	set(t, p, "drawers.below", "5/16")
+	if s := why(); strings.Contains(s, "no bolts") || !strings.Contains(s, "13\u204432") {
+		t.Errorf("%q", s)
 	}
 }

@@ -311,16 +311,24 @@ func (b *builder) opening(list string, at int, o project.Opening, bay *design.Ba
 			when(kind == "door", b.whole(path+".doors", "Doors", o.Doors, "1", "one or two")),
 			when(kind == "door" && o.Doors < 2, b.choice(path+".hinge", "Hinges", or(o.Hinge, "left"), option{"left", "on the left"}, option{"right", "on the right"})),
 			when(kind != "drawer", b.whole(path+".pins", "Loose shelves on pins", o.Pins, "0", "")),
-			when(kind != "drawer", nodes{
-				el("h3", text("Must hold")),
+			nodes{
+				el("h3", text(holdWord(kind))),
 				b.name(hold+".name", "Thing", thing.Name, "a case, a hose reel, …"),
 				b.length(hold+".width", "Its width", thing.Width, hint{}),
 				b.length(hold+".depth", "Its depth", thing.Depth, hint{}),
 				b.length(hold+".height", "Its height", thing.Height, hint{}),
 				b.length(hold+".clear", "Free on each side and above", thing.Clear, hint{}),
 				b.mass(hold+".weight", "Its weight", thing.Weight, ""),
-			}),
+			},
 			b.drop(list, at, name)))
+}
+
+// holdWord heads the fields of what an opening must hold.
+func holdWord(kind string) string {
+	if kind == "drawer" {
+		return "Must hold: its tallest tool"
+	}
+	return "Must hold"
 }
 
 func (b *builder) drawers() node {
