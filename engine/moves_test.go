@@ -8,8 +8,11 @@ import (
 	"cartwright/engine/project"
 )
 
-// TestFenceMoves: the order of the saw moves a fence or stop at least 40 % less
-// often than going sheet by sheet, on the cart the program opens with.
+// TestFenceMoves: on the cart the program opens with the order moves a fence or
+// stop as often as there are different settings, so that no order of this plan
+// is better, or once more where matched parts want it; and a fifth less often
+// than going sheet by sheet. How much less is the plan's doing: one that cuts
+// equal sizes from one strip leaves little to save.
 func TestFenceMoves(t *testing.T) {
 	file, err := os.ReadFile("../testdata/projects/jointer-stand.json")
 	if err != nil {
@@ -29,7 +32,7 @@ func TestFenceMoves(t *testing.T) {
 		}
 		s := Finish(p, r, plan).Steps
 		t.Logf("%d tries: %d moves, sheet by sheet %d, settings %d", tries, s.Moves, s.Naive, s.Settings)
-		if s.Moves > s.Naive || tries > 1000 && s.Moves*10 > s.Naive*6 {
+		if s.Moves > s.Settings+1 || s.Moves*5 > s.Naive*4 {
 			t.Errorf("%d tries: %d moves, sheet by sheet %d", tries, s.Moves, s.Naive)
 		}
 	}
