@@ -286,7 +286,10 @@ func (r *run) fine() measure.Tape {
 // settings are the corrected settings of a saw for the parts that it brings to
 // size, the size that is asked for most first.
 func (r *run) settings(l Learned) Sub {
-	sub := Sub{Title: "Settings that correct it", Result: "by " + r.size(-l.Mean)}
+	sub := Sub{Title: "Settings that correct it", Result: r.size(l.Mean) + " less"}
+	if l.Mean < 0 {
+		sub.Result = r.size(-l.Mean) + " more"
+	}
 	type want struct {
 		size measure.Length
 		tags string

@@ -48,7 +48,7 @@ func (b *builder) sum(sum check.Sum) node {
 	for i, x := range sum.Subs {
 		id := key(sum.Title) + "-" + strconv.Itoa(i)
 		subs = append(subs, el("details", attr{"data-keep", "sub-" + id},
-			el("summary", attr{"id", "s-sub-" + id}, span("", rich(x.Title)), span("verdict plain-fact", rich(x.Result))), sumTable(x.Rows)))
+			el("summary", attr{"id", "s-sub-" + id}, span("", rich(x.Title)), span("verdict plain-fact", span("", rich(x.Result)))), sumTable(x.Rows)))
 	}
 	for i, m := range sum.Mends {
 		act := item(nil)
@@ -73,7 +73,7 @@ func (b *builder) sum(sum check.Sum) node {
 		mark, class = nil, "verdict plain-fact"
 	}
 	return el("details", attr{"data-keep", "sum-" + key(sum.Title)},
-		el("summary", attr{"id", "s-sum-" + key(sum.Title)}, span("", rich(sum.Title)), span(class, mark, rich(sum.Verdict))),
+		el("summary", attr{"id", "s-sum-" + key(sum.Title)}, span("", rich(sum.Title)), span(class, mark, span("", rich(sum.Verdict)))),
 		when2(sum.Title == b.Report.Tip.Title, b.tipping(b.Report.Tip)),
 		sumTable(sum.Rows),
 		when(len(mends) > 0, nodes{el("h3", text("Ways to mend it")), el("ul", attr{"class", "mends"}, mends)}),
