@@ -242,6 +242,8 @@ async function begin(action) {
 
 // tell gives the planner the list of projects.
 async function tell() {
+  if (writing) await writing.catch(() => {});
+  if (!mode.embedded && !unsaved.length) send({do: 'kept', marks: await store.book().catch(() => [])});
   const all = await store.projects().catch(() => []);
   send({do: 'projects', list: all.map(p => ({ID: p.id, Name: p.name, When: clock(p.when)}))});
 }

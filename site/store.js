@@ -87,13 +87,14 @@ class Disk {
 
   // write stores all records of a batch, or none.
   async write(records, when = Date.now()) {
-    const tx = this.tx(['projects', 'marks'], 'readwrite');
+    const tx = this.tx(['projects', 'marks', 'settings'], 'readwrite');
     const end = complete(tx);
-    const projects = tx.objectStore('projects'), marks = tx.objectStore('marks');
+    const projects = tx.objectStore('projects'), marks = tx.objectStore('marks'), settings = tx.objectStore('settings');
     try {
       for (const r of records) {
         if (r.kind === 'doc') projects.put({id: r.project, name: r.name || '', when, doc: r.text});
         if (r.kind === 'mark') marks.put({project: r.project, device: r.device, seq: r.seq, text: r.text});
+        if (r.kind === 'book') r.text ? settings.put(r.text, 'book/' + r.name) : settings.delete('book/' + r.name);
         if (r.kind === 'gone') {
           projects.delete(r.project);
           marks.delete(IDBKeyRange.bound([r.project], [r.project, []]));
@@ -105,6 +106,11 @@ class Disk {
       throw error;
     }
     return end;
+  }
+
+  // book is the entries of the offcuts book.
+  async book() {
+    return done(this.tx('settings').objectStore('settings').getAll(IDBKeyRange.bound('book/', 'book/\uffff')));
   }
 
   async get(key) {
@@ -141,9 +147,11 @@ class Memory {
       if (r.kind === 'doc') this.docs.set(r.project, {id: r.project, name: r.name || '', when, doc: r.text});
       if (r.kind === 'mark') this.journal.set(`${r.project} ${r.device} ${r.seq}`, {project: r.project, text: r.text});
       if (r.kind === 'gone') this.docs.delete(r.project);
+      if (r.kind === 'book') r.text ? this.settings.set('book/' + r.name, r.text) : this.settings.delete('book/' + r.name);
     }
   }
 
+  async book() { return [...this.settings].filter(([key]) => key.startsWith('book/')).map(([, text]) => text); }
   async get(key) { return this.settings.get(key); }
   async set(key, value) { this.settings.set(key, value); }
 }

@@ -32,6 +32,7 @@ package page
 //	counter  data-to="few|none|size|delivered"   what is said at the store's
 //	                    counter; "kind" (data-value), "more", "less" answer its
 //	                    form, "plan" offers a plan, "" closes it
+//	book     data-to="put|take|strike", data-id   the offcuts book
 //	spoil    data-cut, data-at   this piece of what the cut made is spoiled
 //	flaw     data-to="open|corner|note|"   a corner is bad
 //	cheaper  data-ref, data-value   take an offer: the size, and by how much
@@ -150,6 +151,7 @@ const (
 	doFlaw     action = "flaw"
 	doCheaper  action = "cheaper"
 	doGuide    action = "guide"
+	doBook     action = "book"
 	doTemplate action = "template"
 	doCSV      action = "csv"
 	doPrint    action = "print"

@@ -35,7 +35,7 @@ func (b *builder) menu() node {
 		button("plain", do(doPrint, "to", "cards"), attr{"id", "menu-print-cards"}, text("Print the store cards")))
 	out = append(out, el("section", files))
 	if !b.Embedded {
-		out = append(out, el("section", b.stored()))
+		out = append(out, el("section", b.stored()), el("section", b.bookMenu()))
 	}
 	theme := func(to, label string) node {
 		return button("plain", do(doTheme, "to", to), attr{"id", "theme-" + to}, text(label))

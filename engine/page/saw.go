@@ -38,9 +38,15 @@ func (b *builder) saw() screen {
 		s.block, s.buttons = b.millBlock(mill), nodes{b.undoMill(), b.millButton(mill)}
 		return s
 	}
+	if next < 0 && made < len(shop) {
+		s.block = div("alldone", el("h2", text("Nothing more can be cut")),
+			el("p", text("What the other cuts need is spoiled: plan the uncut again.")))
+		s.buttons = nodes{b.undoButton(), b.otherSize()}
+		return s
+	}
 	if next < 0 {
 		s.block = div("alldone", el("h2", icon(tick), text("All "+strconv.Itoa(len(shop))+" cuts are made"+map[bool]string{true: ", and every groove and mitre"}[len(b.Steps.Mills) > 0])),
-			el("p", text("Every part lies cut. Bench says what is held to what.")),
+			el("p", text("Every part lies cut. Bench says what is held to what.")), b.leftover(),
 			button("plain", do(doPlace, "to", string(Bench)), attr{"id", "to-bench"}, text("Go to Bench")))
 		s.buttons = nodes{b.undoButton(), b.otherSize()}
 		if ask := b.came(); ask != nil {

@@ -95,7 +95,7 @@ func (b *builder) stock() node {
 		more("materials", "Materials ("+strconv.Itoa(len(s.Materials))+")", kinds, b.add("stock.materials", "a material")),
 		more("sheets", "Sheets for sale ("+strconv.Itoa(len(s.Sheets))+")", sheets, b.add("stock.sheets", "a sheet")),
 		more("boards", "Boards for sale ("+strconv.Itoa(len(s.Boards))+")", boards, b.add("stock.boards", "a board")),
-		more("offcuts", "Offcuts at home ("+strconv.Itoa(len(s.Offcuts))+")", offcuts, b.add("stock.offcuts", "an offcut")),
+		more("offcuts", "Offcuts at home ("+strconv.Itoa(len(s.Offcuts))+")", offcuts, b.add("stock.offcuts", "an offcut"), b.bookOffer()),
 		more("hardware", "Hardware and prices ("+strconv.Itoa(len(s.Hardware))+")", hardware, b.add("stock.hardware", "a thing")))
 }
 

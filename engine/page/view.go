@@ -50,6 +50,8 @@ type View struct {
 	Counter Counter
 	Flaw    Flaw
 	Flaws   Flaws
+	// Book is the offcuts book.
+	Book Book
 	// Insured is what a mistake would cost, nil while it is not known.
 	Insured *Insurance
 	// Strays are parts of the held plan that the project wants otherwise,

@@ -26,6 +26,7 @@ import (
 //	merge    Text, Value   the same project from another device: its marks
 //	link     ID, Text  a project that came with a link
 //	copy     ID        go on with a copy, under this ID
+//	kept     Marks     the entries of the offcuts book that are stored
 //	projects List      what is stored on this device
 //	stored   Value, At storage has answered: At 1 and the time, or At 0 and why not
 //	awake    To        "on" or "off": whether the screen stays on
@@ -35,7 +36,7 @@ import (
 //	settle             what has moved is no longer lit
 func (p *Planner) Do(a Action) Reply {
 	return p.answer(func() error {
-		if a.Do != "settle" && a.Do != "stored" && a.Do != "projects" {
+		if a.Do != "settle" && a.Do != "stored" && a.Do != "projects" && a.Do != "kept" {
 			p.say = ""
 		}
 		return p.act(a)
@@ -65,7 +66,7 @@ func (p *Planner) answer(f func() error) Reply {
 // changes lists the actions that change the document or the journal.
 var changes = map[string]bool{"set": true, "nudge": true, "add": true, "remove": true, "tape": true, "undo": true,
 	"redo": true, "mark": true, "unmark": true, "accept": true, "replan": true, "try": true, "drag": true, "rename": true, "measured": true, "spacer": true,
-	"take": true, "leave": true, "counter": true, "spoil": true, "flaw": true, "cheaper": true, "merge": true, "rival": true, "guide": true}
+	"take": true, "leave": true, "counter": true, "spoil": true, "flaw": true, "book": true, "cheaper": true, "merge": true, "rival": true, "guide": true}
 
 func (p *Planner) act(a Action) error {
 	if p.readOnly && changes[a.Do] {
@@ -88,6 +89,9 @@ func (p *Planner) act(a Action) error {
 		return p.open(a)
 	case "projects":
 		p.projects = a.List
+		return nil
+	case "kept": // what storage has of the book
+		p.readBook(a.Marks)
 		return nil
 	case "room":
 		return p.room(a.W, a.H)
@@ -132,6 +136,8 @@ func (p *Planner) act(a Action) error {
 		return p.edit(p.takeBack(a.Cut))
 	case "measured":
 		return p.edit(p.measured())
+	case "book":
+		return p.edit(p.bookish(a.To, a.ID))
 	case "take":
 		return p.edit(p.take())
 	case "leave":

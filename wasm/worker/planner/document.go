@@ -22,6 +22,7 @@ type step struct {
 	on            string           // the step at the bench it marked
 	sizes         []sizing         // what it says of sizes
 	told          []mark.Mark      // other entries it wrote
+	book          []leaf           // what it changed in the offcuts book
 	off           bool             // it took the marks back instead
 	// was is the plan before it, is that which was there when it was undone:
 	// nobody has to look for them again. Nil if a plan was in use.
@@ -111,6 +112,7 @@ func (p *Planner) replay(s step, doc *project.Project, off bool) error {
 	}
 	p.before()
 	p.adopt(doc)
+	p.turn(s.book, off)
 	if s.on != "" {
 		p.noteStep(s.on, off)
 	}

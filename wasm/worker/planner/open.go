@@ -23,6 +23,9 @@ func (p *Planner) open(a Action) error {
 		if strings.HasSuffix(strings.ToLower(a.Value), ".csv") {
 			return p.edit(p.readCSV(a.Value, a.Text))
 		}
+		if head := a.Text[:min(len(a.Text), 200)]; p.doc != nil && strings.Contains(head, `"`+project.BookFormat+`"`) {
+			return p.edit(p.openBook(a.Text))
+		}
 		doc, err = project.Open([]byte(a.Text))
 	default:
 		doc, err = project.Open([]byte(a.Text))

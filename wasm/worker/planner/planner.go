@@ -53,7 +53,8 @@ type Action struct {
 // one transaction, or none.
 type Record struct {
 	// Kind is "doc" (the project without its journal), "mark" (one entry of
-	// the journal) or "gone" (the project is to be removed).
+	// the journal), "gone" (the project is to be removed) or "book" (the entry
+	// Name of the offcuts book; without a text it is struck out).
 	Kind    string `json:"kind"`
 	Project string `json:"project"`
 	Name    string `json:"name,omitempty"`   // doc: name of the project
@@ -144,6 +145,7 @@ type Planner struct {
 	saved      string
 	saveFailed bool
 	projects   []page.Stored
+	book       []project.Rest
 	awake      string
 	say        string // for the live region, until the next action
 

@@ -33,6 +33,7 @@ func (p *Planner) view() page.View {
 		Came:       p.came,
 		Past:       p.out.Past,
 		Insured:    p.insurance(),
+		Book:       p.pages(),
 		Offer:      p.offered(),
 		Counter:    p.atCounter,
 		Flaw:       p.flaw,
