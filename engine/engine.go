@@ -43,14 +43,21 @@ func Design(p *project.Project) Result {
 	return r
 }
 
+// Weigh adds to a designed result what a plan for it costs: the cuts, and what to
+// buy.
+func Weigh(p *project.Project, r Result, plan nest.Plan) Result {
+	r.Plan = plan
+	r.Steps = work.SawAfter(r.Job, plan, r.Cart.Lines, p.Shop.Saws, r.Cart.Tape, r.Past)
+	r.Buy = work.Shop(p, r.Cart, r.Job, plan)
+	r.Buy.Before(p, plan, r.Past)
+	return r
+}
+
 // Finish adds to a designed result what follows from its plan: the steps at
 // the saws, what to buy, the checks.
 func Finish(p *project.Project, r Result, plan nest.Plan) Result {
-	r.Plan = plan
-	r.Steps = work.SawAfter(r.Job, plan, r.Cart.Lines, p.Shop.Saws, r.Cart.Tape, r.Past)
+	r = Weigh(p, r, plan)
 	r.Steps.Mills = work.Mills(p, r.Cart, r.Steps)
-	r.Buy = work.Shop(p, r.Cart, r.Job, plan)
-	r.Buy.Before(p, plan, r.Past)
 	r.Report = check.After(p, r.Cart, r.Steps, r.Moving)
 	r.Bench = work.AtBench(p, r.Cart)
 	r.Report.Haul(p, r.Job, plan, r.Steps)

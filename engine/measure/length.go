@@ -152,6 +152,13 @@ func parse(s string, bare Length) (Length, error) {
 
 // normal folds the many ways of typing a length into one alphabet.
 func normal(s string) string {
+	plain := !strings.Contains(s, "''")
+	for i := 0; i < len(s); i++ {
+		plain = plain && s[i] < 0x80 && s[i] != '\t'
+	}
+	if plain { // as files have it
+		return strings.TrimSpace(strings.ToLower(s))
+	}
 	r := strings.NewReplacer("″", `"`, "”", `"`, "“", `"`, "''", `"`, "′", "'", "’", "'",
 		"⁄", "/", "∕", "/", "−", "-", "–", "-", "\u00a0", " ", "\u202f", " ", "\u2009", " ", "\t", " ",
 		"½", " 1/2", "¼", " 1/4", "¾", " 3/4", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8")

@@ -51,7 +51,7 @@ func (b *builder) offer() node {
 	}
 	c, d := Strip(b.View), Strip(n)
 	for i := range c {
-		if c[i].Key != "strip/weight" {
+		if c[i].Key != "strip/weight" && c[i].Key != "strip/problems" {
 			row(c[i].Label, c[i].Value, d[i].Value, i < 2)
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"cartwright/engine/mark"
 	"cartwright/engine/measure"
 )
 
@@ -18,6 +19,8 @@ func (p *Project) Clone() *Project {
 	cloneInto(reflect.ValueOf(q).Elem(), reflect.ValueOf(p).Elem())
 	return q
 }
+
+var journalType = reflect.TypeFor[[]mark.Mark]()
 
 func cloneInto(dst, src reflect.Value) {
 	switch src.Kind() {
@@ -33,6 +36,10 @@ func cloneInto(dst, src reflect.Value) {
 	case reflect.Slice:
 		if src.Type() == rawType || src.IsNil() {
 			dst.Set(src) // raw text is never changed in place
+			return
+		}
+		if src.Type() == journalType { // entries are only ever added
+			dst.Set(src.Slice3(0, src.Len(), src.Len()))
 			return
 		}
 		dst.Set(reflect.MakeSlice(src.Type(), src.Len(), src.Len()))

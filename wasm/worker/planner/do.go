@@ -145,9 +145,9 @@ func (p *Planner) act(a Action) error {
 	case "counter":
 		return p.counter(a.To, a.Value)
 	case "spoil":
-		return p.edit(p.spoil(a.Cut, a.At))
+		return p.proposed(p.spoil(a.Cut, a.At))
 	case "flaw":
-		return p.edit(p.flawed(a.To, a.Value))
+		return p.proposed(p.flawed(a.To, a.Value))
 	case "size":
 		p.ask(a.Cut)
 	case "accept":
@@ -157,7 +157,7 @@ func (p *Planner) act(a Action) error {
 	case "rival":
 		return p.edit(p.rival(a.To))
 	case "replan":
-		return p.edit(p.replan())
+		return p.proposed(p.replan())
 	case "tap":
 		return p.tap(a.Ref)
 	case "place":

@@ -13,7 +13,7 @@ import (
 // tell writes an entry, as a step of its own.
 func (p *Planner) tell(make func(mark.Stamp) mark.Mark) {
 	p.write(make)
-	p.record(step{told: p.doc.Journal[len(p.doc.Journal)-1:]})
+	p.record(step{told: []mark.Mark{p.doc.Journal[len(p.doc.Journal)-1]}})
 	p.keepDoc()
 }
 

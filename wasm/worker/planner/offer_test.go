@@ -359,3 +359,51 @@ func TestStoreCutMeasured(t *testing.T) {
 		t.Errorf("%s of %v is not stock: %+v", name, wanted-eighth, d.offer.job.Stock)
 	}
 }
+
+// The ply measures 1/64 in less after some parts are cut: what moves is named,
+// by letter and by how much; the offer plans it; what is cut stays.
+func TestMeasuredThickness(t *testing.T) {
+	d := demoDesk(t, "jointer-stand")
+	d.cutParts(6)
+	mat := d.Planner.doc.Stock.Materials[0]
+	d.do(Action{Do: "set", Path: "stock.materials.0.measured", Value: d.Planner.doc.Measure().Exact(mat.Thick() - measure.Inch/16)})
+	uncut, cut := d.strays()
+	if d.out.differ == 0 || len(uncut)+len(cut) == 0 || d.offer != nil {
+		t.Fatalf("%d differ, %v, %v", d.out.differ, uncut, cut)
+	}
+	banner := page.Plain(d.panels["banner"])
+	for _, s := range append(uncut, cut...)[:1] {
+		if !strings.Contains(banner, s.Tag+" (") || !strings.Contains(banner, ", was ") {
+			t.Errorf("%s is not named: %s", s.Tag, banner)
+		}
+	}
+	for _, s := range cut {
+		if s.Was == s.Now {
+			t.Errorf("%+v has not moved", s)
+		}
+	}
+	_, made := d.wood()
+	d.do(Action{Do: "replan"})
+	if d.offer == nil {
+		t.Fatal(d.last.Alert)
+	}
+	if len(cut) > 0 && !strings.Contains(page.Plain(d.panels["banner"]), "cut again; what is there becomes stock") {
+		t.Errorf("nobody says that %v are made again: %s", cut, d.panels["banner"])
+	}
+	d.do(Action{Do: "take"})
+	if d.out.differ != 0 || len(nest.Verify(d.out.Job, d.out.Plan)) > 0 {
+		t.Errorf("%d differ after all", d.out.differ)
+	}
+	n := 0
+	for _, b := range d.held.before() {
+		n += b
+	}
+	if again := len(cut); n > made || n < made-2*again-4 {
+		t.Errorf("%d parts are made, before it were %d, %d misfits", n, made, again)
+	}
+	d.do(Action{Do: "undo"})
+	d.do(Action{Do: "undo"})
+	if d.out.differ != 0 {
+		t.Error("undone, something differs")
+	}
+}

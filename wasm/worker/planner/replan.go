@@ -70,6 +70,7 @@ func (p *Planner) propose(title string, next *project.Project) error {
 		if o.rest != nil {
 			job = o.rest.around(way)
 		}
+		opt.Tries = offerTries
 		plan := p.quick(job, opt)
 		if best == nil || plan.Better(best) {
 			best, o.job = &plan, job
@@ -86,6 +87,15 @@ func (p *Planner) propose(title string, next *project.Project) error {
 	return nil
 }
 
+// proposed ends an action that offers a plan: what is on the screen stands,
+// unless there is none to offer after all.
+func (p *Planner) proposed(err error) error {
+	if err == nil && p.offer == nil {
+		p.run()
+	}
+	return err
+}
+
 // weigh finds what follows from the plan on offer.
 func (p *Planner) weigh(plan nest.Plan) {
 	o := p.offer
@@ -94,7 +104,7 @@ func (p *Planner) weigh(plan nest.Plan) {
 	if o.rest != nil {
 		r.Past = o.rest.past
 	}
-	o.out = engine.Finish(o.doc, r, plan)
+	o.out = engine.Weigh(o.doc, r, plan)
 }
 
 // drop forgets the offer, if there is one; the search goes back to where it was.
@@ -141,7 +151,7 @@ func (p *Planner) offered() *page.Offer {
 	}
 	r := o.out
 	out := &page.Offer{Title: o.title, Again: o.lists, Searching: p.hunt.on, Next: page.View{Project: o.doc, Cart: o.design.Cart, Job: r.Job, Plan: r.Plan,
-		Steps: r.Steps, Buy: r.Buy, Past: r.Past, Report: r.Report, Findings: r.Findings}}
+		Steps: r.Steps, Buy: r.Buy, Past: r.Past}}
 	for _, i := range r.Plan.Left {
 		if tag := r.Job.Parts[i].ID; !slices.Contains(out.Left, tag) {
 			out.Left = append(out.Left, tag)

@@ -39,11 +39,14 @@ type result struct {
 const (
 	quickTries = 1024
 	dragTries  = 512
+	offerTries = 384 // the first answer is not waited for
 )
 
 // quick plans a job at once, starting from the plan before it.
 func (p *Planner) quick(job nest.Job, o nest.Options) (plan nest.Plan) {
-	o.Seed, o.Tries = p.doc.Seed, quickTries
+	if o.Seed = p.doc.Seed; o.Tries == 0 {
+		o.Tries = quickTries
+	}
 	if p.moving != nil {
 		o.Tries = dragTries
 	}
