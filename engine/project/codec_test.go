@@ -144,7 +144,7 @@ func TestEdit(t *testing.T) {
 	}
 	for _, tt := range []struct{ path, text string }{
 		{"cabinet.width", "23 5/"}, {"cabinet.nothing", "1"}, {"cabinet.bays.7.width", "1"}, {"cabinet.bays.-1.width", "1"},
-		{"journal", "1"}, {"plan.digest", "x"}, {"", "1"}, {"cabinet.bays.0.share", "-3"}, {"seed", "x"}, {"cabinet.width.x", "3"},
+		{"journal", "1"}, {"plan.digest", "x"}, {"", "1"}, {"cabinet.bays.0.share", "-3"}, {"machine.weight", "-5 lb"}, {"base.ballast", "-1 kg"}, {"seed", "x"}, {"cabinet.width.x", "3"},
 		{"name", strings.Repeat("x", 10_001)},
 	} {
 		before := q.Clone()

@@ -147,6 +147,9 @@ func Set(p *Project, path, text string) error {
 			return nil
 		}
 		m, err := tape.ParseMass(text)
+		if err == nil && m < 0 {
+			err = errors.New("no weight is less than nothing")
+		}
 		if err != nil {
 			return err
 		}
