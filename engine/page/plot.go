@@ -18,10 +18,14 @@ type word struct {
 	s    string
 }
 
+// line is called often; copies of it in line would cost some kilobytes.
+//
+//go:noinline
 func (d *plot) line(wide, x0, y0, x1, y1 float64) {
 	d.lines = append(d.lines, [5]float64{wide, x0, y0, x1, y1})
 }
 
+//go:noinline
 func (d *plot) word(x, y float64, s string) { d.words = append(d.words, word{x, y, s}) }
 
 // cross marks the middle of a hole.

@@ -63,8 +63,14 @@ func (b *builder) spacers() node {
 		el("ul", attr{"class", "plainlist"}, rows))
 }
 
+// A pairs is names with what is said of them.
+type pairs [][2]string
+
+//go:noinline
+func (p *pairs) add(name, s string) { *p = append(*p, [2]string{name, s}) }
+
 // hangLines are the card of a drawer in words, in the order a person does it.
-func (b *builder) hangLines(h work.Hanging) [][2]string {
+func (b *builder) hangLines(h work.Hanging) (rows pairs) {
 	d := b.Cart.Drawers[h.Drawer]
 	show := b.t.ShowExact
 	ends := [2]string{"front", "back"}
@@ -72,32 +78,30 @@ func (b *builder) hangLines(h work.Hanging) [][2]string {
 	if h.Built[0] || h.Built[1] {
 		is = "as built"
 	}
-	rows := [][2]string{
-		{"Box", b.t.Show(d.Box.Size(0)) + " wide, " + b.t.Show(d.Box.Size(1)) + " deep, " + b.t.Show(d.Box.Size(2)) + " high"},
-		{"Room left and right", show(h.Side[0]) + " at the front, " + show(h.Side[1]) + " at the back, slide included, " + is},
-	}
+	rows.add("Box", b.t.Show(d.Box.Size(0))+" wide, "+b.t.Show(d.Box.Size(1))+" deep, "+b.t.Show(d.Box.Size(2))+" high")
+	rows.add("Room left and right", show(h.Side[0])+" at the front, "+show(h.Side[1])+" at the back, slide included, "+is)
 	if bay, box, ok := h.Line(b.Cart); ok {
-		rows = append(rows, [2]string{"Middle of the slides", b.t.Show(bay) + " over the bottom, " + b.t.Show(box) + " over the box's lower edge"},
-			[2]string{"First", "slotted holes only; run it; then the round ones"})
+		rows.add("Middle of the slides", b.t.Show(bay)+" over the bottom, "+b.t.Show(box)+" over the box's lower edge")
+		rows.add("First", "slotted holes only; run it; then the round ones")
 	}
-	rows = append(rows, [2]string{"Front", "gaps " + show(d.GapBelow) + " below, " + show(d.GapAbove) + " above, " + show(d.GapLeft) + " left, " + show(d.GapRight) + " right"})
+	rows.add("Front", "gaps "+show(d.GapBelow)+" below, "+show(d.GapAbove)+" above, "+show(d.GapLeft)+" left, "+show(d.GapRight)+" right")
 	said := false
 	for i, end := range ends {
 		switch {
 		case h.Take[i] > 0:
 			said = true
-			rows = append(rows, [2]string{"Binds at the " + end, "play " + strings.Replace(show(h.Play[i]), "-", "\u2212", 1) + ": take " + show(h.Take[i]) + " off the box there, or let a slide that much into its side"})
+			rows.add("Binds at the "+end, "play "+strings.Replace(show(h.Play[i]), "-", "\u2212", 1)+": take "+show(h.Take[i])+" off the box there, or let a slide that much into its side")
 		case h.Shim[i] > 0:
 			said = true
-			rows = append(rows, [2]string{"Loose at the " + end, "play " + show(h.Play[i]) + ": shim the slides by " + show(h.Shim[i]) + " together, half behind each"})
+			rows.add("Loose at the "+end, "play "+show(h.Play[i])+": shim the slides by "+show(h.Shim[i])+" together, half behind each")
 		}
 	}
 	if !said {
-		rows = append(rows,
-			[2]string{"If it binds", "measure the opening between the slides at front and back; ease the tighter slide out at its slots, or plane the box"},
-			[2]string{"If it is loose", "a strip of card behind one slide, as thick as half the play over " + show(b.least(measure.Inch/32, measure.MM))})
+		rows.add("If it binds", "measure the opening between the slides at front and back; ease the tighter slide out at its slots, or plane the box")
+		rows.add("If it is loose", "a strip of card behind one slide, as thick as half the play over "+show(b.least(measure.Inch/32, measure.MM)))
 	}
-	return append(rows, [2]string{"If the front leans", "loosen its four screws, set it on spacers, tighten from the middle"})
+	rows.add("If the front leans", "loosen its four screws, set it on spacers, tighten from the middle")
+	return rows
 }
 
 func (b *builder) drawerName(h work.Hanging) string {

@@ -52,11 +52,18 @@ func (b *builder) markButton(class, id, label, undone string) node {
 	return button(class, do(doMark, "cut", id), attr{"id", "mark-" + id}, icon(tick), text(label))
 }
 
+// A talk is sentences, one after the other.
+type talk []string
+
+// say is called often; copies of it in line would cost some kilobytes.
+//
+//go:noinline
+func (t *talk) say(s string) { *t = append(*t, s) }
+
 // stepLines says a step: what to take, how it lies, with what it is fastened,
 // what to read; then what it lacks in clamps.
-func (b *builder) stepLines(n int, tags map[part.ID]string) (lines, lacks []string) {
+func (b *builder) stepLines(n int, tags map[part.ID]string) (lines, lacks talk) {
 	s := b.Bench.Steps[n]
-	say := func(text string) { lines = append(lines, text) }
 	letters := func(parts []int) string {
 		var out []string
 		for _, i := range parts {
@@ -71,14 +78,14 @@ func (b *builder) stepLines(n int, tags map[part.ID]string) (lines, lacks []stri
 		adds = append(adds, a.Part)
 	}
 	if len(adds) > 1 || len(s.Have) > 0 && len(adds) > 0 {
-		say("Take " + letters(adds) + ", " + count(len(adds), "part", "parts") + ".")
+		lines.say("Take " + letters(adds) + ", " + count(len(adds), "part", "parts") + ".")
 	}
 	if s.ID == "build/finish-first" {
 		area := 0.0
 		for _, i := range s.Have {
 			area += work.Masked(b.Cart, i)
 		}
-		say("Finish " + letters(s.Have) + " now, on all faces: a gap under " + b.t.Show(b.least(4*measure.Inch, 100*measure.MM)) + " lets no hand in later. Mask where they are glued, " + b.area(area) + ".")
+		lines.say("Finish " + letters(s.Have) + " now, on all faces: a gap under " + b.t.Show(b.least(4*measure.Inch, 100*measure.MM)) + " lets no hand in later. Mask where they are glued, " + b.area(area) + ".")
 	}
 	lies := "It lies " + string(s.Attitude) + "."
 	switch {
@@ -94,19 +101,19 @@ func (b *builder) stepLines(n int, tags map[part.ID]string) (lines, lacks []stri
 		lies += " What is added does not stand alone: hold it, or clamp a block to it, until it is screwed."
 	}
 	if s.Attitude != "" {
-		say(lies)
+		lines.say(lies)
 	}
 	if s.Glue {
-		say("Dry fit first, without glue. Then spread and close: " + strconv.Itoa(s.Minutes) + " min, the glue stays open for " + strconv.Itoa(work.OpenTime) + ".")
+		lines.say("Dry fit first, without glue. Then spread and close: " + strconv.Itoa(s.Minutes) + " min, the glue stays open for " + strconv.Itoa(work.OpenTime) + ".")
 		if s.Minutes > work.OpenTime {
-			say("That is too long for common glue: take a slow one, or two people.")
+			lines.say("That is too long for common glue: take a slow one, or two people.")
 		}
 	}
 	if len(s.Bare) > 0 {
-		say("No glue holds on a finished face: scuff " + letters(s.Bare) + " where the other part lies, or leave it masked when you finish; else count on screws alone.")
+		lines.say("No glue holds on a finished face: scuff " + letters(s.Bare) + " where the other part lies, or leave it masked when you finish; else count on screws alone.")
 	}
 	for _, c := range s.Screws {
-		say(b.screwText(c.Kind, c.Long, c.N) + ".")
+		lines.say(b.screwText(c.Kind, c.Long, c.N) + ".")
 	}
 	for k, q := range s.Squares {
 		name := q.Name
@@ -115,20 +122,20 @@ func (b *builder) stepLines(n int, tags map[part.ID]string) (lines, lacks []stri
 		} else if k > 0 && s.Squares[k-1].W == q.W && s.Squares[k-1].H == q.H {
 			name = s.Squares[k-1].Name + " and of " + q.Name
 		}
-		say("Diagonals of " + name + ": both " + b.t.Show(q.Diagonal) + " (" + b.t.Show(q.W) + " × " + b.t.Show(q.H) + "), within " + b.t.Show(b.least(measure.Inch/16, 3*measure.MM/2)) + ". If not, squeeze the longer one by half the difference.")
+		lines.say("Diagonals of " + name + ": both " + b.t.Show(q.Diagonal) + " (" + b.t.Show(q.W) + " × " + b.t.Show(q.H) + "), within " + b.t.Show(b.least(measure.Inch/16, 3*measure.MM/2)) + ". If not, squeeze the longer one by half the difference.")
 	}
 	if s.Clamped > 0 {
-		say(strconv.Itoa(s.Clamped) + " min in clamps; the next step after " + strconv.Itoa(s.Next) + " min; full strength the next day.")
+		lines.say(strconv.Itoa(s.Clamped) + " min in clamps; the next step after " + strconv.Itoa(s.Next) + " min; full strength the next day.")
 	} else if s.Glue {
-		say("The screws clamp it: go on at once, full strength the next day.")
+		lines.say("The screws clamp it: go on at once, full strength the next day.")
 	}
 	for _, c := range s.Clamps {
 		need := capital(count(c.Count, c.Kind+" clamp that opens", c.Kind+" clamps that open") + " to " + b.t.Show(c.Open))
 		if c.Way == "" {
-			say(need + ": you have " + strconv.Itoa(c.Have) + ".")
+			lines.say(need + ": you have " + strconv.Itoa(c.Have) + ".")
 			continue
 		}
-		lacks = append(lacks, need+" needed, you have "+strconv.Itoa(c.Have)+". "+c.Way)
+		lacks.say(need + " needed, you have " + strconv.Itoa(c.Have) + ". " + c.Way)
 	}
 	return lines, lacks
 }

@@ -112,7 +112,6 @@ func Stacks(want measure.Length, scraps []project.Scrap, under, over measure.Len
 // A SetOut is a distance that a spacer sets.
 type SetOut struct {
 	Names []string // what it sets; several if one spacer does for all
-	From  string   // what it stands on
 	Want  measure.Length
 	Stack Stack
 	Fits  bool // the stack is near enough
@@ -134,38 +133,21 @@ type SetOut struct {
 // under. Heights of slides that differ by no more than a step of the tape share the
 // smaller spacer: neither binds.
 func Spacers(p *project.Project, c design.Cart) []SetOut {
-	var out []SetOut
-	under := inch / 64
+	s := setter{least: c.Tape.Least()}
+	under, near := inch/64, inch/8
 	if c.Tape.Metric {
-		under = mm * 2 / 5
-	}
-	slide := false
-	add := func(name, from string, want measure.Length) {
-		if want <= 0 {
-			return
-		}
-		for i := range out {
-			o := &out[i]
-			if o.Want == want || slide && o.slide && max(o.most, want)-min(o.Want, want) <= c.Tape.Least() {
-				if !slices.Contains(o.Names, name) {
-					o.Names = append(o.Names, name)
-				}
-				o.Want, o.most = min(o.Want, want), max(o.most, want)
-				return
-			}
-		}
-		out = append(out, SetOut{Names: []string{name}, From: from, Want: want, most: want, slide: slide, Near: -1})
+		under, near = mm*2/5, 3*mm
 	}
 	for i, b := range c.Bays {
 		if i+1 < len(c.Bays) { // the last one is what is left
-			add("width of "+b.Name+", between its uprights", "between the uprights", b.Inside.Size(geom.X))
+			s.add("width of "+b.Name+", between its uprights", b.Inside.Size(geom.X), false)
 		}
 	}
 	for _, q := range c.Parts {
 		if strings.Contains(string(q.ID), "/shelf") {
 			for _, b := range c.Bays {
 				if b.Inside.Min[geom.X] <= q.Box.Min[geom.X] && q.Box.Max[geom.X] <= b.Inside.Max[geom.X] {
-					add("shelf in "+b.Name, "the bottom", q.Box.Min[geom.Z]-b.Inside.Min[geom.Z])
+					s.add("shelf in "+b.Name, q.Box.Min[geom.Z]-b.Inside.Min[geom.Z], false)
 				}
 			}
 		}
@@ -174,23 +156,17 @@ func Spacers(p *project.Project, c design.Cart) []SetOut {
 	for n := len(c.Drawers) - 1; n >= 0; n-- { // the lowest first
 		d := c.Drawers[n]
 		name := "drawer " + itoa(n+1)
-		for _, s := range slides {
-			if s.Drawer == n && !s.Right {
-				line := s.Holes[0][geom.Z]
-				half := min(measure.Length(45*mm), boxHeight(c, n)) / 2
-				slide = true
-				add("slide of "+name+", on the upright", "the bottom", line-half-c.Bays[d.Bay].Inside.Min[geom.Z])
-				add("slide of "+name+", on its box", "the box's lower edge", line-half-boxFoot(c, n))
-				slide = false
+		for _, l := range slides {
+			if l.Drawer == n && !l.Right {
+				low := l.Holes[0][geom.Z] - min(measure.Length(45*mm), boxHeight(c, n))/2
+				s.add("slide of "+name+", on the upright", low-c.Bays[d.Bay].Inside.Min[geom.Z], true)
+				s.add("slide of "+name+", on its box", low-boxFoot(c, n), true)
 			}
 		}
-		add("gap below the front of "+name, "below the front", d.GapBelow)
-		add("gap beside the front of "+name, "beside the front", d.GapLeft)
+		s.add("gap below the front of "+name, d.GapBelow, false)
+		s.add("gap beside the front of "+name, d.GapLeft, false)
 	}
-	near := inch / 8
-	if c.Tape.Metric {
-		near = 3 * mm
-	}
+	out := s.out
 	for i := range out {
 		s := &out[i]
 		s.Block = c.Tape.Floor(s.Want)
@@ -202,6 +178,30 @@ func Spacers(p *project.Project, c design.Cart) []SetOut {
 		}
 	}
 	return out
+}
+
+// A setter gathers set-outs.
+type setter struct {
+	least measure.Length // step of the tape
+	out   []SetOut
+}
+
+// add takes in a distance, or names it with one that does for both.
+func (s *setter) add(name string, want measure.Length, slide bool) {
+	if want <= 0 {
+		return
+	}
+	for i := range s.out {
+		o := &s.out[i]
+		if o.Want == want || slide && o.slide && max(o.most, want)-min(o.Want, want) <= s.least {
+			if !slices.Contains(o.Names, name) {
+				o.Names = append(o.Names, name)
+			}
+			o.Want, o.most, o.slide = min(o.Want, want), max(o.most, want), o.slide && slide
+			return
+		}
+	}
+	s.out = append(s.out, SetOut{Names: []string{name}, Want: want, most: want, slide: slide, Near: -1})
 }
 
 // boxSide is the left side of a drawer's box.
