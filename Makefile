@@ -63,8 +63,13 @@ fuzz: ## run each fuzz test for FUZZTIME (20s)
 		for f in $$($(GO) test -list '^Fuzz' $$p | grep '^Fuzz'); do \
 			echo "$$p $$f"; $(GO) test -run '^$$' -fuzz "^$$f$$" -fuzztime $(FUZZTIME) -fuzzminimizetime 1x -parallel 2 $$p || exit 1; done; done
 
-bench: ## run the benchmarks
-	@$(GO) test -run '^$$' -bench . -benchmem ./engine/...
+bench: ## run the benchmarks, those of the search native and as wasm under node
+	@$(GO) test -run '^$$' -bench . -benchmem $$($(GO) list ./engine/... | grep -v engine/nest)
+	@echo "the search, native" && $(GO) test -run '^$$' -benchtime 10000x -benchmem ./engine/nest -bench 'FirstPlan|Try' && \
+	$(GO) test -run '^$$' -benchtime 1x ./engine/nest -bench 'Carts|Equals'
+	@echo "the search, as wasm under node" && exec="$$($(GO) env GOROOT)/lib/wasm/go_js_wasm_exec" && \
+	$(WASM) $(GO) test -exec "$$exec" -run '^$$' -benchtime 10000x -benchmem ./engine/nest -bench 'FirstPlan|Try' && \
+	$(WASM) $(GO) test -exec "$$exec" -run '^$$' -benchtime 1x ./engine/nest -bench 'Carts|Equals'
 
 clean: ## remove what was built
 	@rm -rf .site .cache .dist .shots cmd/serve/built

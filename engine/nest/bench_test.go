@@ -114,12 +114,34 @@ func BenchmarkCarts(b *testing.B) {
 			}
 		}
 	}
+	b.ReportMetric(0, "ns/op")
 	b.ReportMetric(float64(sheets), "sheets")
 	b.ReportMetric(float64(least), "bound")
 	b.ReportMetric(float64(cuts), "storecuts")
 	b.ReportMetric(float64(sets)/float64(dims), "settings/dimension")
 	b.ReportMetric(100*(1-used/all), "%waste")
 	b.ReportMetric(carts*tries*float64(b.N)/b.Elapsed().Seconds(), "tries/s")
+}
+
+// BenchmarkEquals searches three jobs of a thousand pieces of sixty kinds for
+// 40,000 tries each.
+func BenchmarkEquals(b *testing.B) {
+	const jobs, tries = 3, 40_000
+	var sheets, least int
+	var area float64
+	for range b.N {
+		sheets, least, area = 0, 0, 0
+		for seed := range uint64(jobs) {
+			job := equalsJob(seed, 1020, 60)
+			p := last(job, Options{Tries: tries})
+			sheets, least, area = sheets+p.Bought, least+p.AtLeast, area+areaBound(job)
+		}
+	}
+	b.ReportMetric(0, "ns/op")
+	b.ReportMetric(float64(sheets), "sheets")
+	b.ReportMetric(float64(least), "bound")
+	b.ReportMetric(100*(float64(sheets)/area-1), "%over-area")
+	b.ReportMetric(jobs*tries*float64(b.N)/b.Elapsed().Seconds(), "tries/s")
 }
 
 // BenchmarkTry measures one try after the search has warmed up; it does not

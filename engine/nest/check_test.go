@@ -3,6 +3,7 @@ package nest
 import (
 	"math"
 	"testing"
+	"time"
 
 	"cartwright/engine/issue"
 	"cartwright/engine/measure"
@@ -129,6 +130,20 @@ func TestTenThousandPieces(t *testing.T) {
 			W: measure.Length(3+i%11) * inch, Count: 100})
 	}
 	checkRun(t, job, Options{Tries: 64})
+	// The caller can stop soon, also while strips are laid: the beats are not
+	// far apart.
+	var longest time.Duration
+	begin := time.Now()
+	for p := range Search(equalsJob(1, 9960, 60), Options{Tries: 6000}) {
+		if took := time.Since(begin); p.Tries > 0 {
+			longest = max(longest, took)
+		}
+		begin = time.Now()
+	}
+	t.Logf("longest time between heartbeats: %v", longest)
+	if longest > 5*time.Second {
+		t.Errorf("%v without a heartbeat", longest)
+	}
 }
 
 // A thousand sizes at the largest that is planned: no sum overflows.
