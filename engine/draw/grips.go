@@ -90,10 +90,13 @@ func (v *cartView) handles() {
 			}
 			v.line(scene.Medium, ink, a, b)
 		}
+		v.Spots = append(v.Spots, scene.Spot{At: g.at, Ref: g.ref, Name: g.name, Drag: g.axis, PerPX: v.per, Step: int64(v.t.Least())})
+	}
+	for _, g := range v.grip {
 		if v.o.Drag == g.ref && len(v.o.Note) > 0 {
 			v.note(g)
+			break
 		}
-		v.Spots = append(v.Spots, scene.Spot{At: g.at, Ref: g.ref, Name: g.name, Drag: g.axis, PerPX: v.per, Step: int64(v.t.Least())})
 	}
 }
 

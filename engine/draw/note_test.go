@@ -37,6 +37,9 @@ func TestNote(t *testing.T) {
 					t.Errorf("%v, %s: %q leaves the drawing: %v", size, drag, l.Text, r)
 				}
 			}
+			if last, ok := s.Items[len(s.Items)-1].(scene.Label); drag != "" && (!ok || last.Text != note[1]) {
+				t.Errorf("%v, %s: something lies over the note", size, drag)
+			}
 			if want := min(len(drag), 1) * 2; said != want {
 				t.Errorf("%v, %q: %d lines are said, want %d", size, drag, said, want)
 			}

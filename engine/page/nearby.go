@@ -232,20 +232,24 @@ func (b *builder) givesUp(o *Nearer) string {
 	if room > 0 && left < room {
 		out = append(out, "drawers hold "+strconv.FormatInt(max(1, (room-left)*100/room), 10)+" % less")
 	}
+	deep := measure.Length(0)
 	for i, bay := range was.Bays {
 		if i >= len(is.Bays) || len(is.Bays[i].Openings) != len(bay.Openings) {
 			break
 		}
+		now, open := is.Bays[i], false
+		deep = max(deep, bay.Inside.Size(geom.Y)-now.Inside.Size(geom.Y))
 		for j, op := range bay.Openings {
-			if op.Drawer > 0 {
-				continue
+			if op.Drawer == 0 {
+				open = true
+				add(op.Name, op.Cell.Size(geom.Z), now.Openings[j].Cell.Size(geom.Z), "height")
 			}
-			now := is.Bays[i].Openings[j].Cell
-			add(op.Name, op.Cell.Size(geom.X), now.Size(geom.X), "width")
-			add(op.Name, op.Cell.Size(geom.Z), now.Size(geom.Z), "height")
-			add(op.Name, bay.Inside.Size(geom.Y), is.Bays[i].Inside.Size(geom.Y), "depth")
+		}
+		if open {
+			add(or(bay.Name, "a bay"), bay.Inside.Size(geom.X), now.Inside.Size(geom.X), "width")
 		}
 	}
+	add("the case, inside", deep, 0, "depth")
 	for _, p := range was.Parts {
 		if p.ID != "top" {
 			continue

@@ -37,7 +37,7 @@ func TestNearbyWords(t *testing.T) {
 		change func()
 		want   string
 	}{
-		{func() {}, "Case, depth205/83/8 less-$84.001 sheet fewer (Birch plywood 3/4 in), 1 store cut fewer.Gives up: slides 18 long instead of 20, 3/8 of depth in Bay 2. "},
+		{func() {}, "Case, depth205/83/8 less-$84.001 sheet fewer (Birch plywood 3/4 in), 1 store cut fewer.Gives up: slides 18 long instead of 20, 3/8 of depth in the case, inside. "},
 		{func() { o.Trips++ }, "1 store cut fewer, 1 car trip more."},
 		{func() { o.Trips -= 2 }, "1 store cut fewer, 1 car trip fewer."},
 		{func() { o.Trips++ }, "1 store cut fewer."},
