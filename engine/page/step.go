@@ -226,7 +226,7 @@ func (b *builder) drillRows(i int) node {
 			rows = append(rows, b.drillRow(d, strconv.Itoa(len(rows)+1)+". ", b.markButton("plain", d.ID, "Done", "Not done")))
 		}
 	}
-	return nodes{el("p", attr{"class", "small"}, rich("Measured from the edges named, in "+b.t.Unit()+", to the nearest mark of your tape; halves go up.")), el("ul", attr{"class", "plainlist drills"}, rows)}
+	return nodes{el("p", attr{"class", "small"}, rich("Measured from the edges named ("+tapeName(b.t)+"); halves go up.")), el("ul", attr{"class", "plainlist drills"}, rows)}
 }
 
 func (b *builder) drillRow(d work.Drill, n string, mark node) node {
