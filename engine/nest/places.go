@@ -126,14 +126,13 @@ func (h *hunt) come(g gap) {
 // best finds the place for kind w that loses least of what is empty.
 func (h *hunt) best(w *want) (p place, ok bool) {
 	p.loss, p.gap = math.MaxFloat64, -1
-	ww, wh, lie := int(w.w), int(w.h), int(w.lie)
+	ww, wh := int(w.w), int(w.h)
 	gaps := h.gaps
 	for i := range gaps {
 		g := &gaps[i]
+		lie := int(w.lie)
 		if g.shelf != 0 {
 			lie = h.lies(w, g.shelf)
-		} else {
-			lie = int(w.lie)
 		}
 		gw, gh := int(g.w), int(g.h)
 		a, b := within(ww, wh, gw, gh)&lie, within(wh, ww, gw, gh)&(lie>>1)
