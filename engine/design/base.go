@@ -44,6 +44,10 @@ func (b *builder) base() {
 	if !ok || high <= 0 {
 		return
 	}
+	if room := (min(bot.Box.Size(geom.X), bot.Box.Size(geom.Y))-2*inset)/2 - b.t.Least(); plate > room { // or they would overlap
+		b.f.Add(issue.Warn, Limit, []string{"base.caster.plate"}, "A plate", plate, in, room, room)
+		plate = room
+	}
 	kind, name, weight, pads := CasterThing, b.casterName(), c.Weight, b.p.Base.Pad != ""
 	if !b.onCasters() {
 		kind, name, weight, pads = FootThing, "Foot", 0, false

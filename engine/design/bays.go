@@ -81,11 +81,12 @@ func (b *builder) measured(i int, bay *Bay, m project.Measured) {
 	if m.Front > 0 && m.Back > 0 && (m.Front-m.Back).Abs() > b.t.Least() {
 		b.f.Add(issue.Warn, Tapers, []string{path}, bay.Name, m.Front, m.Back, (m.Front - m.Back).Abs())
 	}
-	if m.Height > 0 && credible("height", m.Height, bay.Height) {
-		bay.Height = m.Height
-	}
 	if deep := b.inside; m.Depth > 0 && credible("depth", m.Depth, deep) {
 		bay.Back = min(deep, m.Depth) // deeper than planned is no use to a slide
+	}
+	wider = min(wider, b.gap-b.t.Least()) // or the lowest front would stand on the bottom
+	if m.Height > 0 && credible("height", m.Height, bay.Height) {
+		bay.Height = m.Height
 	}
 	if m.DiagonalA > 0 && m.DiagonalB > 0 {
 		// By the parallelogram's law both diagonals and both sides agree.

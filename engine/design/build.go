@@ -24,6 +24,8 @@ const (
 // cabinet space, with their joints. What cannot be built is left out and
 // stands in the findings; the rest is still there.
 func Build(p *project.Project) (Cart, issue.List) {
+	var told issue.List
+	p = sane(p, p.Measure(), &told)
 	b := builder{p: p, t: p.Measure()}
 	b.all()
 	if grows := b.growth(); grows > 0 && p.Drawers.Gap <= 0 {
@@ -38,7 +40,7 @@ func Build(p *project.Project) (Cart, issue.List) {
 	b.lines()
 	b.screws()
 	b.hardware()
-	b.f = append(b.f, Verify(b.cart)...)
+	b.f = append(append(b.f, told...), Verify(b.cart)...)
 	b.f.Sort()
 	return b.cart, b.f
 }

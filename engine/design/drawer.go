@@ -78,8 +78,15 @@ func (b *builder) drawer(n, i int, bay *Bay, op *Opening, clear [2]measure.Lengt
 		boxZ += botT
 	}
 	tall := part.Sum(terms...).RoundedBy(b.t.Floor)
-	if tall.Result < b.leastBox() {
-		b.f.Add(issue.Block, DrawerLow, []string{path + ".height"}, op.Name, high, high-tall.Result+b.leastBox())
+	least := b.leastBox()
+	if joint != "under" { // something stands over the bottom
+		least = max(least, b.grooveUp()+botT+in/2)
+	}
+	if b.stileX != nil { // and the packing of the slides goes behind it
+		least = max(least, b.lip)
+	}
+	if tall.Result < least {
+		b.f.Add(issue.Block, DrawerLow, []string{path + ".height"}, op.Name, high, high-tall.Result+least)
 		return
 	}
 	inner, ok := b.inner(n, path, bay, boxT, wood)

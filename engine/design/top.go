@@ -35,19 +35,32 @@ func (b *builder) worktop() {
 		b.f.Add(issue.Warn, Many, []string{"cabinet.top.layers"}, "layers of the worktop", t.Layers, 2)
 	}
 	strip := b.topStrip()
+	over := t.Overhang
+	// The ply of the worktop must reach over the sides, its strips beside it.
+	least := strip - b.ply + b.t.Least()
+	for _, o := range []struct {
+		path string
+		v    *measure.Length
+	}{{"left", &over.Left}, {"right", &over.Right}} {
+		if *o.v < least {
+			b.f.Add(issue.Warn, Limit, []string{"cabinet.top.overhang." + o.path}, "An overhang", *o.v, least, 24*in, least)
+			*o.v = least
+		}
+	}
 	long := part.Sum(part.Term{Name: "width", Times: 1, Value: b.width},
-		part.Term{Name: "overhang left", Times: 1, Value: t.Overhang.Left}, part.Term{Name: "overhang right", Times: 1, Value: t.Overhang.Right},
+		part.Term{Name: "overhang left", Times: 1, Value: over.Left}, part.Term{Name: "overhang right", Times: 1, Value: over.Right},
 		part.Term{Name: "strip", Times: -2, Value: strip}).RoundedBy(b.t.Floor)
 	wide := part.Sum(part.Term{Name: "depth of the case", Times: 1, Value: b.end},
-		part.Term{Name: "overhang front", Times: 1, Value: t.Overhang.Front}, part.Term{Name: "overhang back", Times: 1, Value: t.Overhang.Back},
+		part.Term{Name: "overhang front", Times: 1, Value: over.Front}, part.Term{Name: "overhang back", Times: 1, Value: over.Back},
 		part.Term{Name: "strip", Times: -1, Value: strip}).RoundedBy(b.t.Floor)
 	long.Terms, wide.Terms = trimmed(long.Terms), trimmed(wide.Terms)
 	if long.Result <= 0 || wide.Result <= 0 || long.Result > mostSize || wide.Result > mostSize {
 		b.f.Add(issue.Block, NoSize, []string{"cabinet.top.overhang"}, "Worktop", min(long.Result, wide.Result), b.leastCase())
+		b.restBehind()
 		return
 	}
-	x := -t.Overhang.Left + strip
-	y := -t.Overhang.Front + strip
+	x := -over.Left + strip
+	y := -over.Front + strip
 	for i := range b.layers() {
 		id, name := part.ID("top"), "Worktop"
 		if i > 0 {
@@ -73,6 +86,11 @@ func (b *builder) worktop() {
 			b.join(part.Faced, "top", id)
 		}
 	}
+	b.restBehind()
+}
+
+// restBehind declares what back, stretchers and sub-top merely touch.
+func (b *builder) restBehind() {
 	for _, id := range append(append([]part.ID{}, b.backs...), b.uppers...) {
 		b.rest(id)
 	}

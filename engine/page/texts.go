@@ -33,6 +33,7 @@ var texts = map[issue.Code]string{
 	"design.no-top":        "{0} needs the worktop under it, {2} at the {1}: there is {3}, {4} is missing. Let the worktop stand over more, or widen the case.",
 	"design.neighbour":     "{0} needs {2}, but the {1} stands {3} away: {4} is missing. Turn the machine, line up on another side, or let the worktop stand over more there.",
 	"design.legs":          "The {0} and what stands under the other surface meet first: {2} stays open between the tops. Let the worktop stand over by that much more at the {1}.",
+	"design.limit":         "{0} of {1} cannot be planned: {2} to {3} can. {4} is used; correct it.",
 	"design.frame-wide":    "The face frame leaves {1} of {0}: at least {2} is needed. Make stiles or rails narrower, or the opening larger.",
 	"design.frame-proud":   "The face frame cannot stand {0} past the sides: stiles of {1} would not cover their edges. It stands {2}; make the stiles wider.",
 	"design.hole-off":      "{0} does not lie well in {1}: at least {2} of wood should stay beside it. Move it or make it smaller.",
