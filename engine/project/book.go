@@ -20,7 +20,7 @@ type Book struct {
 // A Rest is an offcut in the book.
 type Rest struct {
 	Key      string         `json:"key"`  // sets it apart from all others
-	Name     string         `json:"name"` // what is written on it: "K7"
+	Name     string         `json:"name"` // what is written on it: "Q7"
 	From     string         `json:"from"` // the project it was left by
 	Length   measure.Length `json:"length"`
 	Width    measure.Length `json:"width"`

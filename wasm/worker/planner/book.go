@@ -40,9 +40,9 @@ func (p *Planner) sortBook() {
 	}
 }
 
-// number is the figure in a name such as K7, 0 for none.
+// number is the figure in a name such as Q7: no part has that letter, 0 for none.
 func number(name string) int {
-	n, _ := strconv.Atoi(strings.TrimPrefix(name, "K"))
+	n, _ := strconv.Atoi(strings.TrimPrefix(name, "Q"))
 	return n
 }
 
@@ -91,7 +91,7 @@ func (p *Planner) leftovers() (left []project.Rest, used []project.Rest) {
 		if m, ok := p.doc.Material(s.Material); ok {
 			r.Called, r.Kind, r.Nominal = m.Name, m.Kind, m.Nominal
 		}
-		if r.Name = "K"; r.Sound() {
+		if r.Name = "Q"; r.Sound() {
 			left = append(left, r)
 		}
 	}
@@ -147,7 +147,7 @@ func (p *Planner) bookish(to, id string) error {
 		for _, r := range left {
 			was, ok := p.inBook(r.Key)
 			if r.Name = was.Name; !ok {
-				r.Name = "K" + strconv.Itoa(next)
+				r.Name = "Q" + strconv.Itoa(next)
 				next++
 			}
 			r.Taken = was.Taken

@@ -51,7 +51,7 @@ func TestBook(t *testing.T) {
 	}
 	d.do(Action{Do: "book", To: "put"})
 	d.shelve(shelf)
-	if len(shelf) == 0 || len(shelf) != len(d.book) || d.book[0].Name != "K1" || !strings.Contains(d.panels["block"], "K1") || !strings.Contains(d.panels["menu-body"], "K1") {
+	if len(shelf) == 0 || len(shelf) != len(d.book) || d.book[0].Name != "Q1" || !strings.Contains(d.panels["block"], "Q1") || !strings.Contains(d.panels["menu-body"], "Q1") {
 		t.Fatalf("%d in the book: %s", len(shelf), d.panels["block"])
 	}
 	n := len(shelf)
@@ -109,7 +109,7 @@ func TestBook(t *testing.T) {
 			t.Errorf("%s was cut into and is in the book", used)
 		}
 	}
-	if !strings.HasPrefix(used, "K") || e.last.Alert != "" {
+	if !strings.HasPrefix(used, "Q") || e.last.Alert != "" {
 		t.Errorf("%q was used: %s", used, e.last.Alert)
 	}
 	e.do(Action{Do: "book", To: "strike", ID: e.book[0].Key})
@@ -138,7 +138,7 @@ func TestBookFile(t *testing.T) {
 	}
 	file := e.file()
 	for _, text := range []string{`{"format":"cartwright-offcuts"`, `{"format":"cartwright-offcuts","version":9}`, `{"format":"cartwright-offcuts","version":1,"offcuts":[{"key":"x","name":"<b>","length":"-3 in","width":"1 in"}]}`,
-		`{"format":"cartwright-offcuts","version":1,"offcuts":[{"key":"x","name":"K1","length":"9999999 in","width":"1 in"}]}`, `{"format":"cartwright-offcuts","version":1,"offcuts":7}`} {
+		`{"format":"cartwright-offcuts","version":1,"offcuts":[{"key":"x","name":"Q1","length":"9999999 in","width":"1 in"}]}`, `{"format":"cartwright-offcuts","version":1,"offcuts":7}`} {
 		e.do(Action{Do: "file", ID: "p9", Text: text, Value: "x.json"})
 		if e.last.Alert == "" || len(e.book) != n || e.file() != file {
 			t.Errorf("%s: %q, %d in the book", text, e.last.Alert, len(e.book))
@@ -159,7 +159,7 @@ func TestBookFile(t *testing.T) {
 // An offcut of a material that the project does not have brings it along.
 func TestBookBringsMaterial(t *testing.T) {
 	d := plainDesk(t, 1, "")
-	d.readBook([]string{`{"key":"k","name":"K4","length":"20 in","width":"20 in","grain":"length","material":"ply","called":"Oak","kind":"solid","nominal":"1 in"}`})
+	d.readBook([]string{`{"key":"k","name":"Q4","length":"20 in","width":"20 in","grain":"length","material":"ply","called":"Oak","kind":"solid","nominal":"1 in"}`})
 	if d.offers(d.book[0]) {
 		t.Error("it is of no use here")
 	}

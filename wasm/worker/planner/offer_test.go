@@ -407,3 +407,32 @@ func TestMeasuredThickness(t *testing.T) {
 		t.Error("undone, something differs")
 	}
 }
+
+// A journal out of a damaged file may hold anything: nothing breaks, and what is
+// planned verifies.
+func TestAbsurdFlaws(t *testing.T) {
+	for _, v := range []measure.Length{-1 << 63, -1, 0, 1, 1 << 40, 1 << 62, 1<<63 - 1} {
+		for _, sheet := range []int{-1, 0, 1, 99} {
+			d := plainDesk(t, 4, "")
+			d.do(Action{Do: "accept"})
+			digest := d.held.digest
+			for _, kind := range []mark.Kind{mark.Flawed, mark.Spoiled} {
+				for _, p := range []*mark.Piece{nil, {Sheet: sheet, X: v, Y: v, L: v, W: v}, {Sheet: sheet, L: v, W: 1}, {Sheet: sheet, X: v, L: 1 << 30, W: 1 << 30}} {
+					m := mark.Next(d.Planner.doc.Journal, "x", "").Entry(kind, "<b>")
+					m.Plan, m.Piece = digest, p
+					d.Planner.doc.Journal = append(d.Planner.doc.Journal, m)
+				}
+			}
+			d.do(Action{Do: "set", Path: "name", Value: "x"})
+			for _, to := range []string{"store", "saw"} {
+				d.do(Action{Do: "place", To: to})
+			}
+			d.do(Action{Do: "flaw", To: "open"})
+			d.do(Action{Do: "mark"})
+			d.again()
+			if found := nest.Verify(d.out.Job, d.out.Plan); len(found) > 0 {
+				t.Errorf("%d on sheet %d: %v", v, sheet, found)
+			}
+		}
+	}
+}

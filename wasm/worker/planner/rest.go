@@ -110,10 +110,9 @@ func (p *Planner) rest(job nest.Job) rest {
 			sketch = append(sketch, sketched{id, &n})
 		}
 	}
-	for _, f := range h.Flaws { // on sheets that this plan does not use
-		i := slices.IndexFunc(old.Stock, func(s nest.Stock) bool { return s.ID == f.Name })
-		if i >= 0 && !old.Stock[i].AtShop && !slices.ContainsFunc(plan.Sheets, func(s nest.Layout) bool { return s.Stock == i }) {
-			r.keep(old.Stock[i], f.Name, []mark.Piece{f})
+	for i, st := range old.Stock { // flawed sheets that this plan does not use
+		if flaws := h.flawsOf(st.ID); len(flaws) > 0 && !st.AtShop && !slices.ContainsFunc(plan.Sheets, func(s nest.Layout) bool { return s.Stock == i }) {
+			r.keep(st, st.ID, flaws)
 		}
 	}
 	r.past.Pieces = len(r.job.Stock)
@@ -238,7 +237,10 @@ func (p *Planner) flawsOn(l work.Lying) (out []mark.Piece) {
 // newFlaws lists what was found since the plan in use was made.
 func (p *Planner) newFlaws() (out []mark.Mark) {
 	for _, m := range p.out.state.Flaws {
-		if p.held != nil && m.Plan == p.held.digest {
+		if p.held == nil || m.Plan != p.held.digest {
+			continue
+		}
+		if s := m.Piece.Sheet; s >= 0 && s < len(p.held.plan.Sheets) && within(*m.Piece, p.held.Job.Stock[p.held.plan.Sheets[s].Stock]) {
 			out = append(out, m)
 		}
 	}
@@ -248,11 +250,19 @@ func (p *Planner) newFlaws() (out []mark.Mark) {
 // flawsOf lists the flaws that the plan knew of, of a stock.
 func (h *held) flawsOf(stock string) (out []mark.Piece) {
 	for _, f := range h.Flaws {
-		if f.Name == stock {
-			out = append(out, f)
+		for _, s := range h.Job.Stock {
+			if f.Name == stock && s.ID == stock && within(f, s) {
+				out = append(out, f)
+			}
 		}
 	}
 	return out
+}
+
+// within reports whether a flaw lies on its stock: a damaged file may hold
+// anything.
+func within(f mark.Piece, s nest.Stock) bool {
+	return f.L > 0 && f.W > 0 && f.L <= s.L && f.W <= s.W && f.X >= 0 && f.Y >= 0 && f.X <= s.L-f.L && f.Y <= s.W-f.W
 }
 
 // isPiece reports whether stock of a held plan is what an earlier one left.
