@@ -17,9 +17,9 @@ var costs = [...]struct {
 	cost  Cost
 	codes string
 }{
-	{Hurts, " check.tips check.barely check.push check.sill check.creeps check.caster check.screws check.racks check.corner check.dense work.fence work.small work.no-edge design.no-back design.bottom-hangs "},
+	{Hurts, " check.tips check.barely check.push check.sill check.creeps check.caster check.screws check.racks check.corner check.dense work.fence work.small work.no-edge work.foot-off work.face-glue design.no-back design.bottom-hangs "},
 	{Money, " check.slide check.bottom check.sag check.heavy nest.nostock nest.short nest.price nest.toolarge nest.nocar nest.nocut nest.car work.nosaw "},
-	{Time, " check.offset work.clamps work.reach design.thin-joint design.short-joint design.no-place design.off-tape design.odd mark.orphan mark.conflict mark.restored "},
+	{Time, " check.offset work.clamps work.reach work.foot-hits design.thin-joint design.short-joint design.no-place design.off-tape design.odd mark.orphan mark.conflict mark.restored "},
 }
 
 // Cost returns what a finding of the code costs.
