@@ -51,11 +51,14 @@ func (b *builder) otherSize() node {
 // came is the one field for that, with large steps, in place of the buttons.
 func (b *builder) came() node {
 	c, ok := b.Steps.Cut(b.Came.Cut)
-	if !ok || b.ReadOnly {
+	name, wanted := b.Came.Name, b.Came.Wanted
+	if !ok && name == "" || b.ReadOnly {
 		return nil
 	}
-	name, _ := b.setPiece(c)
-	_, wanted, _ := b.so.now.Came(b.Steps, c)
+	if ok {
+		name, _ = b.setPiece(c)
+		_, wanted, _ = b.so.now.Came(b.Steps, c)
+	}
 	value, least := b.t.Exact(b.Came.Size), b.t.Show(b.t.Least())
 	shown := b.t.Show(b.Came.Size)
 	wrong, bad := b.Wrong[CamePath]
@@ -98,6 +101,19 @@ func (b *builder) cameOut() string {
 	}
 	var out []string
 	again, fits := "", false
+	earlier, _ := b.earlierParts()
+	for _, m := range earlier {
+		l, w := b.so.now.Size(m)
+		again = or(again, m.Name)
+		switch {
+		case b.so.now.Spoilt(m):
+			out = append(out, m.Name+" is spoiled")
+		case l != m.L:
+			out = append(out, m.Name+" is "+b.t.Show(l)+" long, not "+b.t.Show(m.L))
+		default:
+			out = append(out, m.Name+" is "+b.t.Show(w)+" wide, not "+b.t.Show(m.W))
+		}
+	}
 	for _, c := range append(slices.Clip(b.Steps.Store), b.Steps.Shop...) {
 		if !b.done(c.ID) {
 			continue
@@ -137,15 +153,34 @@ func (b *builder) cameOut() string {
 	return s
 }
 
-// before counts for each line the parts that were cut under earlier plans.
+// before counts for each line the parts that were cut under earlier plans and
+// are as they were to be.
 func (b *builder) before() []int {
-	out := make([]int, len(b.Cart.Lines))
-	for i := range out {
-		if b.Held && i < len(b.Job.Parts) {
-			out[i] = max(0, b.Cart.Lines[i].Count-b.Job.Parts[i].Count)
+	_, good := b.earlierParts()
+	return good
+}
+
+// earlierParts lists the parts cut under earlier plans that are spoiled or of
+// another size, and counts for each line the good ones.
+func (b *builder) earlierParts() (bad []mark.Piece, good []int) {
+	good = make([]int, len(b.Cart.Lines))
+	for i, l := range b.Cart.Lines {
+		if !b.Held || i >= len(b.Job.Parts) {
+			break
+		}
+		q := b.Job.Parts[i]
+		n := l.Count - q.Count
+		good[i] = max(0, n-work.MostEarlier)
+		for k := range min(n, work.MostEarlier) {
+			m := work.Earlier(i, k, q.L, q.W)
+			if m.Name = or(l.Tag, part.Tag(i)); b.so.now.AsCut(m) {
+				good[i]++
+			} else {
+				bad = append(bad, m)
+			}
 		}
 	}
-	return out
+	return bad, good
 }
 
 // earlier says how many cuts were made under earlier plans.
@@ -168,8 +203,20 @@ func (b *builder) earlierRows() nodes {
 		if n > 1 {
 			name = strconv.Itoa(n) + " × " + name
 		}
-		rows = append(rows, el("li", attr{"class", "cut done"}, button("", do(doSelect, "ref", "part/"+part.Tag(i)), attr{"id", "row-was-" + strconv.Itoa(i)},
+		ref, at, class := "part/"+part.Tag(i), strconv.Itoa(i), "cut done"
+		chosen := b.Selected == ref && !b.ReadOnly
+		if chosen {
+			class = "cut done chosen near"
+		}
+		rows = append(rows, el("li", attr{"class", class}, button("", do(doSelect, "ref", ref), attr{"id", "row-was-" + at},
 			span("badge", attr{"aria-hidden", "true"}, icon(tick)), span("do", text(name+" "+l.Name)), span("yield", text("cut")))))
+		if tag := or(l.Tag, part.Tag(i)); chosen {
+			act := func(id, says string, a attrs) node { return button("plain", a, attr{"id", "was-" + id}, text(says)) }
+			rows = append(rows, el("li", div("answers",
+				act("spoil", capital(tag)+" is spoiled", do(doSpoil, "cut", "was/"+at+"/x")),
+				act("x", "Other length", do(doAsk, "cut", "was/"+at+"/x")),
+				act("y", "Other width", do(doAsk, "cut", "was/"+at+"/y")))))
+		}
 	}
 	return rows
 }

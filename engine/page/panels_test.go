@@ -40,7 +40,7 @@ func every() map[string]View {
 		v.State = mark.Fold(marks)
 		v.Cart.Lines[0].Count++ // one was made before
 		out[string(p.place)+", came out short"] = v
-		v.Came = Came{"cut/0/b", 23*in + in/8}
+		v.Came = Came{Cut: "cut/0/b", Size: 23*in + in/8}
 		out[string(p.place)+", asked what it measures"] = v
 		v.Wrong = map[string]Wrong{CamePath: {"5 1/", "Could not read it."}}
 		out[string(p.place)+", not read"] = v

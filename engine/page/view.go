@@ -107,10 +107,12 @@ type View struct {
 type Wrong struct{ Text, Why string }
 
 // A Came is the open field for what the piece of a cut, by its ID, really
-// measures, and the size in it.
+// measures, and the size in it. For a part that was cut before the plan in use
+// Cut is "was/<line>/<axis>", and Name and Wanted say what it is.
 type Came struct {
-	Cut  string
-	Size measure.Length
+	Cut          string
+	Size, Wanted measure.Length
+	Name         string
 }
 
 // CamePath is the path of that field; no field of the project has it.

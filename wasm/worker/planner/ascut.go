@@ -14,8 +14,11 @@ import (
 func (p *Planner) madeOf() [][]mark.Piece {
 	made := make([][]mark.Piece, len(p.held.Lines))
 	for i, n := range p.held.before() {
-		for range n {
-			made[i] = append(made[i], mark.Piece{L: p.held.Lines[i].Length, W: p.held.Lines[i].Width})
+		for k := range n {
+			if m := p.held.earlier(i, k); !p.out.stands.Spoilt(m) {
+				l, w := p.out.stands.Size(m)
+				made[i] = append(made[i], mark.Piece{L: l, W: w})
+			}
 		}
 	}
 	for _, c := range p.out.Steps.Shop {

@@ -38,11 +38,17 @@ func (p *Planner) retell(told []mark.Mark) {
 // spoil notes that piece at of what a cut made is good for nothing, and offers
 // a plan of the uncut without it.
 func (p *Planner) spoil(id string, at int) error {
+	if m, ok := p.earlier(id); ok {
+		return p.spoiled(m)
+	}
 	c, ok := p.out.Steps.Cut(id)
 	if !ok || at < 0 || at >= len(c.Makes) || !p.isDone(id) || !p.out.stands.Lies(p.out.Steps, c.Makes[at]) {
 		return refuse("Only a piece that lies there can be spoiled.")
 	}
-	m := c.Makes[at]
+	return p.spoiled(c.Makes[at])
+}
+
+func (p *Planner) spoiled(m mark.Piece) error {
 	p.ask("")
 	p.selected = ""
 	p.tell(func(s mark.Stamp) mark.Mark {

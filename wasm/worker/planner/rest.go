@@ -65,10 +65,24 @@ func (p *Planner) rest(job nest.Job) rest {
 		}
 	}
 	for i, n := range h.before() {
-		q := old.Parts[i]
-		for ; n > 0 && takeOne(r.job.Parts, q, i); n-- {
+		q, good := old.Parts[i], max(0, n-work.MostEarlier)
+		keep := func(l, w measure.Length, n int) {
+			r.keep(nest.Stock{Material: q.Material, L: l, W: w, Count: min(n, 99), Grain: q.Grain, AtShop: true}, "old "+h.Lines[i].Tag, nil)
 		}
-		r.keep(nest.Stock{Material: q.Material, L: q.L, W: q.W, Count: min(n, 99), Grain: q.Grain, AtShop: true}, "old "+h.Lines[i].Tag, nil)
+		for k := range min(n, work.MostEarlier) {
+			m := h.earlier(i, k)
+			if p.out.stands.AsCut(m) {
+				good++
+				continue
+			}
+			r.again = append(r.again, h.Lines[i].Tag)
+			if l, w := p.out.stands.Size(m); !p.out.stands.Spoilt(m) {
+				keep(l, w, 1)
+			}
+		}
+		for ; good > 0 && takeOne(r.job.Parts, q, i); good-- {
+		}
+		keep(q.L, q.W, good)
 	}
 	type sketched struct {
 		stock string
@@ -278,6 +292,13 @@ func (h *held) before() []int {
 		out[i] = max(0, h.Lines[i].Count-q.Count)
 	}
 	return out
+}
+
+// earlier is the kth part of a line that was made before this plan.
+func (h *held) earlier(line, k int) mark.Piece {
+	m := work.Earlier(line, k, h.Job.Parts[line].L, h.Job.Parts[line].W)
+	m.Name = h.Lines[line].Tag
+	return m
 }
 
 // takeOne takes a part that is made off the list of those to be made: off its
