@@ -32,7 +32,7 @@ func (b *builder) saw() screen {
 			el("h2", text(strconv.Itoa(made+b.Past.ShopCuts)+" of "+count(len(shop)+b.Past.ShopCuts, "cut", "cuts")+" made"+b.millsMade()+b.earlier())), span("push"),
 			button("plain", do(doPrint, "to", "saw"), attr{"id", "print-saw"}, icon(printer), text("Print")),
 		},
-		list: nodes{smallLine(b.moves()), b.insured(), b.flaw(), b.bad(b.Sheet), b.cutList(next), b.millList(mill)},
+		list: nodes{div("beside", smallLine(b.moves()), b.flaw()), b.bad(b.Sheet), b.cutList(next), b.millList(mill), b.insured()},
 	}
 	if atMill {
 		s.block, s.buttons = b.millBlock(mill), nodes{b.undoMill(), b.millButton(mill)}
