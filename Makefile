@@ -67,9 +67,11 @@ bench: ## run the benchmarks, those of the search native and as wasm under node
 	@$(GO) test -run '^$$' -bench . -benchmem $$($(GO) list ./engine/... | grep -v engine/nest)
 	@echo "the search, native" && $(GO) test -run '^$$' -benchtime 10000x -benchmem ./engine/nest -bench 'FirstPlan|Try' && \
 	$(GO) test -run '^$$' -benchtime 1x ./engine/nest -bench 'Carts|Equals'
-	@echo "the search, as wasm under node" && exec="$$($(GO) env GOROOT)/lib/wasm/go_js_wasm_exec" && \
-	$(WASM) $(GO) test -exec "$$exec" -run '^$$' -benchtime 10000x -benchmem ./engine/nest -bench 'FirstPlan|Try' && \
-	$(WASM) $(GO) test -exec "$$exec" -run '^$$' -benchtime 1x ./engine/nest -bench 'Carts|Equals'
+	@echo "the search, as wasm under node, treated like the site's programs" && mkdir -p .cache && \
+	$(WASM) $(GO) test -c -o .cache/nest.wasm ./engine/nest && $(GO) run ./cmd/site -tighten .cache/nest.wasm && \
+	exec="$$($(GO) env GOROOT)/lib/wasm/go_js_wasm_exec" && cd engine/nest && \
+	"$$exec" ../../.cache/nest.wasm -test.run '^$$' -test.benchtime 10000x -test.benchmem -test.bench 'FirstPlan|Try' && \
+	"$$exec" ../../.cache/nest.wasm -test.run '^$$' -test.benchtime 1x -test.bench 'Carts|Equals'
 
 clean: ## remove what was built
 	@rm -rf .site .cache .dist .shots cmd/serve/built

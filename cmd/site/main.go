@@ -6,6 +6,7 @@
 //	go run ./cmd/site          # as released
 //	go run ./cmd/site -dev     # faster, larger
 //	go run ./cmd/site -check   # hold the sizes to their budget
+//	go run ./cmd/site -tighten FILE   # shorten the code of one wasm program, for benchmarks
 //
 // Names. Every file gets its hash into its name ("app.js" becomes
 // "app.4f0c2a91d3.js") but those that are asked for by name from outside: see
@@ -32,10 +33,28 @@ func main() {
 	out := flag.String("out", ".site", "folder to build into")
 	dev := flag.Bool("dev", false, "compress less, and go without a program that does not exist yet")
 	check := flag.Bool("check", false, "build nothing but the programs, and fail if they are over their budget")
+	file := flag.String("tighten", "", "build nothing, but treat the code of the wasm program in this `file` as that of the site's programs")
 	flag.Parse()
+	if *file != "" {
+		if err := tightenFile(*file); err != nil {
+			log.Fatal(err)
+		}
+		return
+	}
 	if err := run(*out, *dev, *check); err != nil {
 		log.Fatal(err)
 	}
+}
+
+func tightenFile(name string) error {
+	data, err := os.ReadFile(name)
+	if err != nil {
+		return err
+	}
+	if data, err = tighten(data); err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	return os.WriteFile(name, data, 0o666)
 }
 
 func run(out string, dev, check bool) error {
