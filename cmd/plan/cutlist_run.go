@@ -64,6 +64,9 @@ func search(job nest.Job, o options, begin time.Time) (best *nest.Plan) {
 			break
 		}
 	}
+	if best != nil {
+		*best = nest.Rounded(job, *best)
+	}
 	return best
 }
 

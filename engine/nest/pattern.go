@@ -223,6 +223,12 @@ func (y *yard) row(sizes []measure.Length, size, most measure.Length) ([]measure
 
 // round returns s rounded up to what the store's scale shows.
 func (y *yard) round(s measure.Length) measure.Length {
+	step := y.step()
+	return (s + step - 1) / step * step
+}
+
+// step is what the store's scale shows.
+func (y *yard) step() measure.Length {
 	step := y.job.Store.Step
 	if step <= 0 {
 		const sixteenth = measure.Inch / 16
@@ -231,7 +237,7 @@ func (y *yard) round(s measure.Length) measure.Length {
 			step = sixteenth
 		}
 	}
-	return (s + step - 1) / step * step
+	return step
 }
 
 // lay makes the pattern that cuts strips along dir and each strip across into

@@ -212,8 +212,11 @@ func Hunt(job []byte, seq int, seed uint64, report func(Find) bool) error {
 	best := t.Plan
 	for at := range nest.Search(t.Job, nest.Options{Seed: seed, Previous: t.Plan}) {
 		f := Find{Seq: seq, Seed: seed, Tries: at.Tries}
-		if at.Plan != nil && (best == nil || at.Plan.Better(best)) {
-			best, f.Plan = at.Plan, at.Plan
+		if at.Plan != nil {
+			// Compared as it would be shown, or what rounding costs is found for ever.
+			if plan := nest.Rounded(t.Job, *at.Plan); best == nil || plan.Better(best) {
+				best, f.Plan = &plan, &plan
+			}
 		}
 		if !report(f) {
 			return nil

@@ -55,7 +55,7 @@ func (p *Planner) quick(job nest.Job, o nest.Options) (plan nest.Plan) {
 			plan = *at.Plan
 		}
 	}
-	return plan
+	return nest.Rounded(job, plan)
 }
 
 // run passes the document through all stations. A draft starts from the plan
