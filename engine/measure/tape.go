@@ -57,13 +57,18 @@ func (t Tape) Floor(l Length) Length {
 // Ceil rounds l up to a whole step: for what must cover.
 func (t Tape) Ceil(l Length) Length { return -t.Floor(-l) }
 
-// Round rounds l to the nearest whole step, halves away from zero.
+// Round rounds l to the nearest whole step, halves away from zero; towards
+// zero where the other would be no length any more.
 func (t Tape) Round(l Length) Length {
 	s := t.Least()
-	if l < 0 {
-		return -t.Round(-l)
+	to, over, half := l/s*s, l%s, s-s/2
+	switch {
+	case over >= half && to+s > to:
+		return to + s
+	case -over >= half && to-s < to:
+		return to - s
 	}
-	return (l + s/2) / s * s
+	return to
 }
 
 // On reports whether l is a whole number of steps, so that what is shown is
@@ -145,18 +150,19 @@ func (t Tape) fraction(l, step Length, slash string) string {
 
 // decimalInch prints l in inches to four decimals, halves away from zero.
 func decimalInch(l Length) string {
-	sign := ""
+	sign, u := "", uint64(l)
 	if l < 0 {
-		sign, l = "-", -l
+		sign, u = "-", -u
 	}
-	whole := l / Inch
-	ten := (l%Inch*10000 + Inch/2) / Inch
+	const inch = uint64(Inch)
+	whole := u / inch
+	ten := (u%inch*10000 + inch/2) / inch
 	if ten == 10000 {
 		whole, ten = whole+1, 0
 	}
-	s := sign + strconv.FormatInt(int64(whole), 10)
+	s := sign + strconv.FormatUint(whole, 10)
 	if ten != 0 {
-		f := strconv.FormatInt(int64(ten), 10)
+		f := strconv.FormatUint(ten, 10)
 		s += "." + strings.TrimRight(strings.Repeat("0", 4-len(f))+f, "0")
 	}
 	return s
