@@ -235,9 +235,9 @@ const take = (name, text) => mode.embedded || begin({do: 'file', value: name, te
 async function begin(action) {
   const fresh = newID();
   if (!mode.embedded) await tab.claim(fresh);
+  await tell(); // first: what a file adds to the book must not be read over
   opening = {...action, id: fresh};
   send(opening);
-  tell();
 }
 
 // tell gives the planner the list of projects.
@@ -344,7 +344,7 @@ async function drop(which) {
   if (which === id) {
     close();
     id = '';
-    unsaved = [];
+    unsaved = unsaved.filter(r => r.kind === 'book'); // it belongs to no project
     await store.set('last', '').catch(() => {});
     await demo('jointer-stand', '');
   }
