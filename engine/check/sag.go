@@ -416,20 +416,19 @@ func (r *run) bottoms() {
 		if kg <= 0 {
 			kg, how = 15*psf*a*b/gravity, "no load is entered: 15 lb/ft² (KCMA A161.1)"
 		}
-		load := kg
-		kg += r.weightOf(q.ID)
+		load, own := kg, r.weightOf(q.ID)
 		s := Sum{Title: "Bottom of " + r.drawerName(i), Cost: Money, Source: plateSource}
 		lim := r.limit()
 		span := min(a, b)
 		most := lim.at(span)
-		s.row(how, "and "+r.kg(kg-load)+" of its own", r.kg(kg))
+		s.row(how, "and "+r.kg(own)+" of its own", r.kg(load+own))
 		e := meanModulus(m)
 		s.row("bottom", r.unit(a)+" × "+r.unit(b)+" × "+r.size(t)+", E "+r.stiff(e), "")
-		sag := func(t, e float64) (float64, bool) {
-			y, _, ok := Plate(a, b, t, e, kg*gravity/positive(a*b, 1))
+		sag := func(t, e, own float64) (float64, bool) {
+			y, _, ok := Plate(a, b, t, e, (load+own)*gravity/positive(a*b, 1))
 			return y, ok
 		}
-		y, ok := sag(t, e)
+		y, ok := sag(t, e, own)
 		s.total("sag at first", r.size(y))
 		last := y * r.creep()
 		s.row("after years", "× "+fixed(r.creep(), 2)+" for creep", r.size(last))
@@ -469,17 +468,21 @@ func meanModulus(m project.Material) float64 {
 	return (e + across(m, e)) / 2
 }
 
-// alternatives are a drawer's bottom of every other sheet material: its sag and
-// what all bottoms of it weigh more.
-func (r *run) alternatives(q part.Part, now project.Material, sag func(t, e float64) (float64, bool), lasting bool) []Mend {
+// alternatives are a drawer's bottom of every other sheet material: its sag
+// under the load and its own weight, and what the bottoms of all drawers, which
+// are of one material, weigh more.
+func (r *run) alternatives(q part.Part, now project.Material, sag func(t, e, own float64) (float64, bool), lasting bool) []Mend {
 	if r.quick {
 		return nil
 	}
 	var out []Mend
-	var area float64 // of all bottoms
+	area := func(p part.Part) float64 { return p.Box.Size(geom.X).Metres() * p.Box.Size(geom.Y).Metres() }
+	var whole float64 // of all bottoms
+	n := 0
 	for i := range r.c.Drawers {
 		if p, ok := r.part(r.bottomID(i)); ok {
-			area += p.Box.Size(geom.X).Metres() * p.Box.Size(geom.Y).Metres()
+			whole += area(p)
+			n++
 		}
 	}
 	rho, _ := Density(now)
@@ -488,15 +491,18 @@ func (r *run) alternatives(q part.Part, now project.Material, sag func(t, e floa
 		if m.Kind == "solid" || m.ID == now.ID || t <= 0 || t > 16*measure.MM {
 			continue
 		}
-		y, ok := sag(t.Metres(), meanModulus(m))
+		d, _ := Density(m)
+		y, ok := sag(t.Metres(), meanModulus(m), area(q)*t.Metres()*d)
 		if lasting {
 			y *= r.creep()
 		}
-		d, _ := Density(m)
-		more := area * (float64(t.Metres()*d) - float64(q.Box.Size(geom.Z).Metres()*rho))
+		more := whole * (float64(t.Metres()*d) - float64(q.Box.Size(geom.Z).Metres()*rho))
 		word := " more"
 		if more < 0 {
 			more, word = -more, " less"
+		}
+		if n > 1 {
+			word += " in all " + strconv.Itoa(n)
 		}
 		res := r.size(y)
 		if !ok {
