@@ -60,7 +60,7 @@ func (b *builder) printParts(when string) node {
 			name = or(m.Name, m.ID)
 		}
 		rows = append(rows, el("tr", el("td", span("square")),
-			el("td", tag(or(l.Tag, part.Tag(i)), false)), el("th", attr{"scope", "row"}, text(l.Name)),
+			el("td", tag(or(l.Tag, part.Tag(i)), false)), el("th", attr{"scope", "row"}, text(l.Name), b.printWhy(l)),
 			el("td", attr{"class", "pcs"}, text(strconv.Itoa(l.Count))), el("td", column(b.t, l.Length)), el("td", column(b.t, l.Width)),
 			el("td", column(b.exactTape(l.Thick), l.Thick)), el("td", rich(name)), el("td", text(strings.Join(from[i], " ")))))
 	}
@@ -70,6 +70,54 @@ func (b *builder) printParts(when string) node {
 		el("table", attr{"class", "cutlist"},
 			el("thead", el("tr", el("td"), el("td"), heads("part", "pcs", "length", "width", "thick", "material", "from"))), el("tbody", rows)),
 		b.foot("Cut list.", when))
+}
+
+// printWhy is what stands under a part's name on paper: its good face, and the
+// sums behind its length and width.
+func (b *builder) printWhy(l part.Line) node {
+	out := nodes{}
+	if face := b.goodFace(l); face != "" {
+		out = append(out, el("small", text("Good face: "+face+".")))
+	}
+	for k, name := range [...]string{"Length", "Width"} {
+		if r := l.Reasons[k]; len(r.Terms) > 0 {
+			out = append(out, el("small", rich(name+" "+b.sumLine(r)+".")))
+		}
+	}
+	return out
+}
+
+// sumLine is a reason in one line: "19 = 22 depth − 2 × 1 1/2 stile", or of one
+// term "19: sides".
+func (b *builder) sumLine(r part.Reason) string {
+	if one := r.Terms[0]; len(r.Terms) == 1 && one.Times == 1 && r.Off == 0 {
+		return b.exactTape(one.Value).Show(one.Value) + ": " + one.Name
+	}
+	out := b.exactTape(r.Result).Show(r.Result) + " ="
+	for i, t := range r.Terms {
+		n, v := t.Times, t.Value
+		if v < 0 {
+			n, v = -n, -v
+		}
+		switch {
+		case n < 0:
+			out += " \u2212"
+			n = -n
+		case i > 0:
+			out += " +"
+		}
+		if n > 1 {
+			out += " " + strconv.Itoa(n) + " ×"
+		}
+		out += " " + b.exactTape(v).Show(v) + " " + t.Name
+	}
+	switch {
+	case r.Off < 0:
+		out += ", rounded down"
+	case r.Off > 0:
+		out += ", rounded up"
+	}
+	return out
 }
 
 func (b *builder) printCard(sheet, at, of int, when string, picture item) node {
