@@ -157,7 +157,7 @@ func (b *builder) legs() {
 		return
 	}
 	l := &b.p.LineUp
-	word := b.oneOf("lineUp.side", l.Side, "left", "right", "front", "back")
+	word := b.cart.SurfaceSide
 	s := sideOf(word)
 	o := &b.p.Cabinet.Top.Overhang
 	over := o.Left

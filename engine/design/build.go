@@ -198,7 +198,8 @@ func (b *builder) chain() bool {
 		if step == 0 {
 			step = b.def(0, in/16, mm*3/2)
 		}
-		b.cart.Surface = l.Surface
+		b.cart.Surface, b.cart.SurfaceName = l.Surface, l.Name
+		b.cart.SurfaceSide = b.oneOf("lineUp.side", l.Side, "left", "right", "front", "back")
 		name := l.Name
 		if name == "" {
 			name = "surface to match"

@@ -25,8 +25,10 @@ type Cart struct {
 	// Target is the height asked for (step included), Reached what comes of
 	// whole steps of the tape.
 	Target, Reached measure.Length
-	// Surface is the height to line up with, 0 if none.
-	Surface measure.Length
+	// Surface is the height to line up with, 0 if none. Its name may be empty;
+	// it stands at the "left", "right", "front" or "back" of the cart.
+	Surface                  measure.Length
+	SurfaceName, SurfaceSide string
 	// Things are what the cart carries or moves on: machine, casters, slides,
 	// pulls, what stands in open bays.
 	Things []Thing

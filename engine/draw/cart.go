@@ -49,10 +49,8 @@ func Cart(c design.Cart, w, h int, o CartOptions) scene.Scene {
 		return v.Scene
 	}
 	v.floor()
-	if !v.alone {
-		v.bench()
-	}
 	v.grips()
+	v.bench()
 	if !v.alone {
 		v.front()
 	}
@@ -60,6 +58,7 @@ func Cart(c design.Cart, w, h int, o CartOptions) scene.Scene {
 		v.section()
 	}
 	v.machineTable()
+	v.step()
 	v.dims()
 	v.handles()
 	return v.Scene
@@ -79,10 +78,10 @@ type cartView struct {
 	z0    scene.Unit // drawing y of the floor
 	all   geom.Box   // everything of the cart itself
 	both  bool
-	alone bool           // the side alone: both, without the front
-	left  measure.Length // lowest world x shown
-	right scene.Unit     // where the height chain stands
-	head  scene.Unit     // y of the captions
+	alone bool       // the side alone: both, without the front
+	shown geom.Box   // all, with the other surface and the reach of pulls
+	right scene.Unit // where the height chain stands
+	head  scene.Unit // y of the captions
 	grip  []grip
 }
 
@@ -94,11 +93,6 @@ func (v *cartView) tags() {
 		}
 	}
 }
-
-const (
-	benchWide = 5 * measure.Inch // the ghost of the surface to line up with
-	benchGap  = 2 * measure.Inch
-)
 
 // layout chooses the scale: as large as both views, or the front alone, allow.
 func (v *cartView) layout() {
@@ -117,13 +111,10 @@ func (v *cartView) layout() {
 	if v.c.Surface > 0 {
 		high = max(high, v.c.Surface)
 	}
-	left := v.all.Min[geom.X]
-	if v.c.Surface > 0 {
-		left -= benchWide + benchGap
-	}
-	v.left = left
-	wide := v.all.Max[geom.X] - left
-	deep := v.all.Max[geom.Y] - min(v.all.Min[geom.Y], -32*measure.MM)
+	v.shown = v.all
+	v.shown.Min[geom.Y] = min(v.all.Min[geom.Y], -pullReach)
+	v.shown = v.shown.Union(v.other())
+	left, wide, deep := v.shown.Min[geom.X], v.shown.Size(geom.X), v.shown.Size(geom.Y)
 	ml, mr, mt, mb := 16*px, 92*px, 34*px, 96*px
 	gap := 44 * px
 	if v.H < 420*px {
@@ -142,7 +133,7 @@ func (v *cartView) layout() {
 	if v.alone {
 		v.both = true
 		v.per = max(fit(deep, max(v.W-ml-mr, 60*px)), perH, 1)
-		left, wide = v.all.Max[geom.X], 0
+		left, wide = v.shown.Max[geom.X], 0
 		gap = 0
 	} else if v.both {
 		v.per = max(two, 1)
@@ -153,12 +144,12 @@ func (v *cartView) layout() {
 	}
 	slack := max(v.W-ml-mr-used, 0) / 2
 	v.x0 = ml + slack + v.len(-left)
-	v.s0 = v.x0 + v.len(v.all.Max[geom.X]) + gap + v.len(-min(v.all.Min[geom.Y], -32*measure.MM))
+	v.s0 = v.x0 + v.len(v.shown.Max[geom.X]) + gap + v.len(-v.shown.Min[geom.Y])
 	v.z0 = v.H - mb - max(v.H-mt-mb-v.len(high), 0)/2
 	v.head = v.z(high) - 16*px
-	v.right = v.x0 + v.len(v.all.Max[geom.X]) + 30*px
+	v.right = v.x0 + v.len(v.shown.Max[geom.X]) + 30*px
 	if v.both {
-		v.right = v.s0 + v.len(v.all.Max[geom.Y]) + 26*px
+		v.right = v.s0 + v.len(v.shown.Max[geom.Y]) + 26*px
 	}
 }
 
@@ -188,32 +179,11 @@ func (v *cartView) floor() {
 		v.line(scene.Heavy, scene.Ink, scene.Pt{X: a, Y: v.z0}, scene.Pt{X: b, Y: v.z0})
 	}
 	if !v.alone {
-		strip(v.x(v.left)-4*px, v.x(v.all.Max[geom.X])+14*px)
+		strip(v.x(v.shown.Min[geom.X])-4*px, v.x(v.shown.Max[geom.X])+14*px)
 	}
 	if v.both {
-		strip(v.y(v.all.Min[geom.Y])-14*px, v.y(v.all.Max[geom.Y])+14*px)
+		strip(v.y(v.shown.Min[geom.Y])-14*px, v.y(v.shown.Max[geom.Y])+14*px)
 	}
-}
-
-// bench draws the surface to line up with, as a ghost, and the line at its
-// height through both views.
-func (v *cartView) bench() {
-	if v.c.Surface <= 0 {
-		return
-	}
-	x0, x1 := v.left, v.left+benchWide
-	slab := scene.Rect{Min: scene.Pt{X: v.x(x0), Y: v.z(v.c.Surface)}, Max: scene.Pt{X: v.x(x1), Y: v.z(v.c.Surface - 3*measure.Inch/2)}}
-	leg := scene.Rect{Min: scene.Pt{X: v.x(x0 + measure.Inch), Y: slab.Max.Y}, Max: scene.Pt{X: v.x(x1 - 3*measure.Inch/2), Y: v.z0}}
-	v.box(leg, scene.Clear, scene.Ghost, scene.Rule)
-	v.hatch(slab, scene.GroundHatch)
-	v.box(slab, scene.Clear, scene.Medium, scene.Rule)
-	end := v.x(v.all.Max[geom.X]) + 14*px
-	if v.both {
-		end = v.y(v.all.Max[geom.Y]) + 10*px
-	}
-	y := v.z(v.c.Surface)
-	v.line(scene.Level, scene.Store, scene.Pt{X: v.x(x0), Y: y}, scene.Pt{X: end, Y: y})
-	v.label(scene.Label{At: scene.Pt{X: v.x(x0), Y: y - 13*px}, Text: v.t.Show(v.c.Surface), Size: 16 * px, Bold: true, Align: scene.Left, Tone: scene.Store})
 }
 
 // ply draws a panel seen on its edge: hatched, unless a strip hides the edge.
@@ -415,9 +385,20 @@ func (v *cartView) ghostIn(t design.Thing, r scene.Rect, up geom.Axis) {
 	size := v.t.Show(t.Box.Size(geom.X)) + " × " + v.t.Show(t.Box.Size(up))
 	for _, b := range []block{words(14*px, false, scene.Ink2, t.Name, size), words(14*px, false, scene.Ink2, t.Name)} {
 		w, h := b.size()
-		if w <= r.W()-8*px && h <= r.H()-8*px {
-			v.block(b, scene.Pt{X: r.Mid().X, Y: r.Min.Y + max(r.H()/2, h)})
-			return
+		if w > r.W()-8*px || h > r.H()-8*px {
+			continue
+		}
+		mid := scene.Pt{X: r.Mid().X, Y: r.Min.Y + max(r.H()/2, h)}
+		for _, at := range append([]scene.Pt{mid}, spread(r, w, h, 20*px)...) {
+			if v.offGrips(scene.R(at.X-w/2, at.Y-h/2, w, h)) {
+				for i := range b.lines {
+					if up == geom.Y { // what is below is drawn, too
+						b.lines[i].Back = scene.Sheet
+					}
+				}
+				v.block(b, at)
+				return
+			}
 		}
 	}
 }

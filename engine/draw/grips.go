@@ -120,3 +120,13 @@ func (v *cartView) addGrip(r scene.Rect, axis byte, ref, name string) {
 	v.grip = append(v.grip, grip{r, ref, name, axis})
 	v.take(r)
 }
+
+// offGrips reports whether words in r keep clear of the handles.
+func (v *cartView) offGrips(r scene.Rect) bool {
+	for _, g := range v.grip {
+		if g.at.Meets(r) {
+			return false
+		}
+	}
+	return true
+}

@@ -24,6 +24,9 @@ func (v *cartView) plan() {
 	if top.Size(geom.Z) == 0 {
 		return
 	}
+	if o := v.other(); !o.Empty() {
+		top = top.Union(o)
+	}
 	low := min(top.Min[geom.Y], 0)
 	for _, d := range v.c.Drawers {
 		low = min(low, d.Front.Min[geom.Y]-d.Travel)
@@ -36,7 +39,7 @@ func (v *cartView) plan() {
 	v.per = max(fit(wide, max(v.W-ml-mr, 60*px)), fit(deep, max(v.H-mt-mb, 60*px)), 1)
 	v.x0 = ml + max(v.W-ml-mr-v.len(wide), 0)/2 + v.len(-top.Min[geom.X])
 	v.z0 = v.H - mb - max(v.H-mt-mb-v.len(deep), 0)/2 + v.len(low) // drawing y of y = 0
-	v.head = v.z0 - v.len(top.Max[geom.Y]) - 18*px
+	v.head = v.z0 - v.len(top.Max[geom.Y]) - 24*px
 	v.caption(v.x(top.Min[geom.X]), v.x(top.Max[geom.X]), "from above")
 
 	if bot, ok := v.part("bottom"); ok {
@@ -73,6 +76,11 @@ func (v *cartView) plan() {
 	}
 	edge := v.above(worktop)
 	v.box(edge, scene.Clear, scene.Medium, scene.Ink)
+	if !v.o.Print { // before the words, which keep clear of them
+		v.edges(edge, "top/front", "top/back")
+		v.bayGrips(func(b design.Bay) scene.Unit { return v.depth(b.Inside.Min[geom.Y] + b.Inside.Size(geom.Y)*4/5) })
+	}
+	v.otherAbove()
 	for _, t := range v.c.Things {
 		if t.Kind == design.MachineThing {
 			v.ghostIn(t, v.above(t.Box), geom.Y)
@@ -81,11 +89,7 @@ func (v *cartView) plan() {
 	for _, t := range v.c.Rooms {
 		v.ghostIn(t, v.above(t.Box), geom.Y)
 	}
-	v.planDims(worktop)
-	if !v.o.Print {
-		v.edges(edge, "top/front", "top/back")
-		v.bayGrips(func(b design.Bay) scene.Unit { return v.depth(b.Inside.Min[geom.Y] + b.Inside.Size(geom.Y)*4/5) })
-	}
+	v.planDims(worktop, top)
 }
 
 // depth returns where y lies on a drawing from above.
@@ -96,10 +100,14 @@ func (v *cartView) above(b geom.Box) scene.Rect {
 	return scene.Rect{Min: scene.Pt{X: v.x(b.Min[geom.X]), Y: v.depth(b.Max[geom.Y])}, Max: scene.Pt{X: v.x(b.Max[geom.X]), Y: v.depth(b.Min[geom.Y])}}
 }
 
-// planDims draws the chain of bays under the plan, and the depths beside it.
-func (v *cartView) planDims(worktop geom.Box) {
+// planDims draws the chain of bays under the plan, and the depths beside it:
+// clear of all that is drawn but drawers on their way out.
+func (v *cartView) planDims(worktop, all geom.Box) {
 	c := v.c.Case
 	y := v.depth(min(worktop.Min[geom.Y], 0)) + 30*px
+	if v.c.SurfaceSide == "front" {
+		y = v.depth(min(all.Min[geom.Y], 0)) + 30*px
+	}
 	var chain []member
 	from := scene.Unit(0)
 	for i, b := range v.c.Bays {
@@ -125,7 +133,7 @@ func (v *cartView) planDims(worktop geom.Box) {
 		{to: x(c.Max[geom.X]), text: v.t.Show(c.Size(geom.X))}, {to: x(worktop.Max[geom.X]), text: side(worktop.Max[geom.X], c.Max[geom.X])}}, y, dim{})
 	v.chainUpright(v.depth(worktop.Min[geom.Y]), []member{{to: v.depth(c.Min[geom.Y]), text: side(worktop.Min[geom.Y], c.Min[geom.Y])},
 		{to: v.depth(c.Max[geom.Y]), text: v.t.Show(c.Size(geom.Y))}, {to: v.depth(worktop.Max[geom.Y]), text: side(worktop.Max[geom.Y], c.Max[geom.Y])}},
-		v.x(max(v.all.Max[geom.X], worktop.Max[geom.X]))+24*px, dim{below: true})
+		v.x(max(all.Max[geom.X], worktop.Max[geom.X]))+24*px, dim{below: true})
 }
 
 // PartFace draws a part as it lies on the bench, its good face up: its
