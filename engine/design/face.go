@@ -47,7 +47,7 @@ func (b *builder) strip(id part.ID, name string, to part.ID, axis geom.Axis, at 
 		proud = min(proud, f.Proud)
 	}
 	b.add(part.Part{ID: id, Name: name, Material: f.Material,
-		Length: at.Size(axis), Width: b.lip, Thick: board, Proud: board - ply,
+		Length: at.Size(axis), Width: b.lip, Thick: board, Proud: board - ply, Flush: max(proud, 0),
 		LengthAxis: axis, WidthAxis: width, Box: at,
 		Reasons: [3]part.Reason{why, given("thickness of the strip", b.lip),
 			part.Sum(trimmed([]part.Term{{Name: "ply edge", Times: 1, Value: ply}, {Name: "proud, flushed after glue-up", Times: 1, Value: proud},

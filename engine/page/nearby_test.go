@@ -11,21 +11,25 @@ import (
 func plainPanel(v View, id string) string {
 	for _, p := range Panels(v) {
 		if p.ID == id {
-			s := p.HTML
-			for _, cut := range [][2]string{{"<span class=\"sr\">", "</span>"}, {"<", ">"}} {
-				for {
-					i := strings.Index(s, cut[0])
-					if i < 0 {
-						break
-					}
-					j := strings.Index(s[i:], cut[1])
-					s = s[:i] + s[i+j+len(cut[1]):]
-				}
-			}
-			return Plain(s)
+			return plainHTML(p.HTML)
 		}
 	}
 	return ""
+}
+
+// plainHTML is the text of HTML, what only screen readers say left out.
+func plainHTML(s string) string {
+	for _, cut := range [][2]string{{"<span class=\"sr\">", "</span>"}, {"<", ">"}} {
+		for {
+			i := strings.Index(s, cut[0])
+			if i < 0 {
+				break
+			}
+			j := strings.Index(s[i:], cut[1])
+			s = s[:i] + s[i+j+len(cut[1]):]
+		}
+	}
+	return Plain(s)
 }
 
 // An offer says the size, the distance, what is saved and what it costs the

@@ -103,6 +103,7 @@ func (b *builder) stepLines(n int, tags map[part.ID]string) (lines, lacks talk) 
 	if s.Attitude != "" {
 		lines.say(lies)
 	}
+	b.flushLines(s, letters, &lines)
 	if s.Glue {
 		lines.say("Dry fit first, without glue. Then spread and close: " + strconv.Itoa(s.Minutes) + " min, the glue stays open for " + strconv.Itoa(work.OpenTime) + ".")
 		if s.Minutes > work.OpenTime {

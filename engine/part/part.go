@@ -34,9 +34,10 @@ type Part struct {
 	Box geom.Box
 	// LengthAxis and WidthAxis are the cabinet axes of Length and Width.
 	LengthAxis, WidthAxis geom.Axis
-	// Proud is how much of Thick is planed or trimmed away after glue-up: the
-	// box is that much thinner than the part.
-	Proud measure.Length
+	// Proud is how much of Thick is planed away, before or after glue-up: the
+	// box is that much thinner than the part. Flush is what of it stands past
+	// the ply once the part is glued on, and is flushed after.
+	Proud, Flush measure.Length
 	// Features are taken off the box, in cabinet space.
 	Features []Feature
 	// Reasons explain Length, Width and Thick, in that order.

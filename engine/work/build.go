@@ -377,6 +377,9 @@ func (b *assembler) sub(u unit) {
 		s.Squares = []Square{b.square(what, box.Size(geom.X), box.Size(other))}
 	}
 	b.out.Steps = append(b.out.Steps, s)
+	if u.key == "top" {
+		b.flush("build/flush/top", "Flush the strips of the worktop", LiesFlat, u.parts)
+	}
 }
 
 // letIn reports whether part i lies in grooves.
@@ -430,6 +433,9 @@ func (b *assembler) whole(units []unit) {
 			s.Squares = []Square{b.square("the case in front", cs.Size(geom.X), cs.Size(geom.Z)), b.square("the case behind", cs.Size(geom.X), cs.Size(geom.Z))}
 		}
 		b.out.Steps = append(b.out.Steps, s)
+		if rank == rankFace && (n == len(seq) || seq[n].rank != rankFace) {
+			b.flush("build/flush/case", "Flush the strips of the case", "", have)
+		}
 		if rank == rankTop {
 			b.casters(have)
 		}

@@ -199,7 +199,7 @@ func (b *assembler) attitudes() {
 		}
 		want := Upright
 		switch {
-		case strings.HasPrefix(s.ID, "build/face"):
+		case strings.HasPrefix(s.ID, "build/face"), s.ID == "build/flush/case":
 			want = OnItsBack
 		case strings.HasPrefix(s.ID, "build/top"), s.ID == "build/casters":
 			want = UpsideDown

@@ -65,6 +65,8 @@ type Step struct {
 	// Clamped and Next are minutes: in clamps, and from the start until the
 	// next step may load the joint.
 	Clamped, Next int
+	// Flush are parts that are planed down to the ply in this step.
+	Flush []int
 	// Cautions are kinds of steps in the table of cautions: "glue", "turn", …
 	Cautions []string
 }
