@@ -130,6 +130,9 @@ func report(w io.Writer, job nest.Job, p *nest.Plan, found issue.List) {
 	case p.AtLeast > 0:
 		fmt.Fprintf(w, "at least %d sheets are needed\n", p.AtLeast)
 	}
+	if p.LeastCuts > 0 {
+		fmt.Fprintf(w, "to bring so many sheets home takes at least %d store cuts\n", p.LeastCuts)
+	}
 	for i, s := range p.Sheets {
 		st := job.Stock[s.Stock]
 		fmt.Fprintf(w, "\n%d: %s, %v x %v\n", i+1, st.ID, st.L, st.W)

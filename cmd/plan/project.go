@@ -180,6 +180,9 @@ func printProject(w io.Writer, p *project.Project, r engine.Result) {
 	case r.Plan.AtLeast > 0:
 		fmt.Fprintf(w, "  At least %d sheets and boards are needed.\n", r.Plan.AtLeast)
 	}
+	if n := r.Plan.LeastCuts; n > 0 {
+		fmt.Fprintf(w, "  To bring so many sheets home takes at least %d store cuts.\n", n)
+	}
 
 	head("At the store")
 	sheet := -1

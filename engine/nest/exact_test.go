@@ -108,6 +108,12 @@ func leastCost(t *testing.T, job Job) measure.Money {
 		lp += fmt.Sprintf(" piece%d:%s >= 1\n", i, cover[i].String())
 	}
 	lp += counts.String() + "General\n" + ints.String() + "End\n"
+	return measure.Money(solve(t, lp) + 0.5)
+}
+
+// solve asks the solver for the optimum of a model.
+func solve(t *testing.T, lp string) float64 {
+	t.Helper()
 	d := t.TempDir()
 	in, out := filepath.Join(d, "model.lp"), filepath.Join(d, "solution")
 	if err := os.WriteFile(in, []byte(lp), 0o644); err != nil {
@@ -129,7 +135,7 @@ func leastCost(t *testing.T, job Job) measure.Money {
 		var status string
 		var v float64
 		if n, _ := fmt.Sscanf(line, "s mip %d %d %s %g", &rows, &cols, &status, &v); n == 4 && status == "o" {
-			return measure.Money(v + 0.5)
+			return v
 		}
 	}
 	t.Fatalf("the solver found no optimum:\n%s", b)

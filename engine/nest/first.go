@@ -65,14 +65,22 @@ func (h *hunt) reset(g goal) {
 }
 
 // leastCuts is the number of store cuts below which no search is worth while:
-// that of the simplest pattern for each sheet of the champion.
+// what is proven, or that of the simplest pattern for each sheet of the
+// champion.
 func (h *hunt) leastCuts() (n int) {
 	for j, used := range h.champ.used {
 		if pats := h.shelf[j].pats; len(pats) > 0 {
 			n += int(used) * pats[0].cuts
 		}
 	}
-	return n
+	return max(n, h.provenCuts())
+}
+
+// provenCuts is a number of store cuts that no plan on as many sheets as the
+// champion's, of which all comes home, goes below.
+func (h *hunt) provenCuts() int {
+	n := len(h.champ.sheets)
+	return max(h.apart*n, h.loose-n)
 }
 
 // rounds says which goal has its turn; the others follow if it is off.

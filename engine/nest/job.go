@@ -179,6 +179,9 @@ type Plan struct {
 	Bound   measure.Money
 	AtLeast int
 	Proven  bool
+	// LeastCuts is the least number of store cuts that any plan can have on
+	// so many sheets of each material that come home whole, as far as known.
+	LeastCuts int
 	// Tries is the number of tries made when this plan was found.
 	Tries int
 }

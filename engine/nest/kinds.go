@@ -47,7 +47,9 @@ type trade struct {
 	long  int     // the shortest long side of any kind
 	unit  float64 // one over the area of the largest shelf
 	lost  []int   // parts that fit nothing, once a piece
-	floor limits  // lower bounds; cuts is not proven
+	floor limits  // lower bounds of cost and sheets
+	loose int     // the least number of pieces that the store cuts; 0: unknown
+	apart int     // see wholeCuts
 }
 
 // trades splits a job into its materials, in the order of the first part.

@@ -90,6 +90,7 @@ func newSearch(job *Job, o Options) *search {
 	for i, t := range trades(job) {
 		h := newHunt(t, o.Seed*0x9e3779b97f4a7c15+uint64(i)+1)
 		s.hunts = append(s.hunts, h)
+		t.countPieces()
 		n, c := t.bound()
 		s.bound.sheets += n
 		s.bound.cost += c
@@ -135,6 +136,9 @@ func (s *search) take() *Plan {
 	p.Tries = s.tries
 	p.Bound, p.AtLeast = s.bound.cost, s.bound.sheets
 	p.Proven = len(p.Left) == 0 && p.Bought <= s.bound.sheets
+	for _, h := range s.hunts {
+		p.LeastCuts += h.provenCuts()
+	}
 	s.best = p
 	return p
 }
