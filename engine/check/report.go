@@ -23,6 +23,7 @@ type Report struct {
 	States   []Balance
 	Sums     []Sum // those that fail first, then by what they cost and how near their limit they are
 	Tip      Tip
+	Bottom   Trade
 	Odds     Odds
 	Saws     []Learned // one for each saw that pieces were measured of
 	Findings issue.List
@@ -112,6 +113,14 @@ type Mend struct {
 	Text        string // "Front casters 1 in forward"
 	Result      string // "stands by 77.5 lb·in"
 	Mends       bool   // all of what was wrong
+}
+
+// A Trade is the drawer bottom that is nearest its limit of sag, and what other
+// sheets would do in its place: a row each with its name, what the bottoms of
+// all drawers would weigh more or less, and how far this one would sag.
+type Trade struct {
+	Drawer, Sag, Limit string
+	Others             []SumRow
 }
 
 // A Tip is the state that the sum about tipping shows: which drawers are out,

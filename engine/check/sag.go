@@ -401,6 +401,7 @@ const plateSource = "Plate held simply along four edges, even load: α·q·b⁴/
 
 // bottoms checks the bottoms of the drawers.
 func (r *run) bottoms() {
+	worst := -1.0
 	for i, d := range r.c.Drawers {
 		q, ok := r.part(r.bottomID(i))
 		if !ok {
@@ -438,6 +439,17 @@ func (r *run) bottoms() {
 		s.row("limit on the short side", lim.name, r.size(most))
 		// Other sheets of the stock, computed, not told.
 		alts := r.alternatives(q, m, sag, lim.lasting)
+		if used := y / positive(most, 1); used > worst {
+			worst = used
+			r.Bottom = Trade{r.drawerName(i), r.sags(y, ok), r.size(most), nil}
+			for _, m := range alts {
+				sags, more, _ := strings.Cut(m.Result, " and ")
+				r.Bottom.Others = append(r.Bottom.Others, SumRow{Cause: m.Text, Factors: more, Result: sags})
+			}
+		}
+		if r.quick {
+			alts = nil
+		}
 		switch {
 		case !ok:
 			s.row("half the thickness", "", r.size(t/2))
@@ -468,13 +480,18 @@ func meanModulus(m project.Material) float64 {
 	return (e + across(m, e)) / 2
 }
 
+// sags is how far a bottom sags in words.
+func (r *run) sags(y float64, ok bool) string {
+	if !ok {
+		return "beyond small deflections"
+	}
+	return r.size(y)
+}
+
 // alternatives are a drawer's bottom of every other sheet material: its sag
 // under the load and its own weight, and what the bottoms of all drawers, which
 // are of one material, weigh more.
 func (r *run) alternatives(q part.Part, now project.Material, sag func(t, e, own float64) (float64, bool), lasting bool) []Mend {
-	if r.quick {
-		return nil
-	}
 	var out []Mend
 	area := func(p part.Part) float64 { return p.Box.Size(geom.X).Metres() * p.Box.Size(geom.Y).Metres() }
 	var whole float64 // of all bottoms
@@ -504,11 +521,7 @@ func (r *run) alternatives(q part.Part, now project.Material, sag func(t, e, own
 		if n > 1 {
 			word += " in all " + strconv.Itoa(n)
 		}
-		res := r.size(y)
-		if !ok {
-			res = "beyond small deflections"
-		}
-		out = append(out, Mend{"drawers.bottom", m.ID, or(m.Name, m.ID), res + " and " + r.kg(more) + word, ok})
+		out = append(out, Mend{"drawers.bottom", m.ID, or(m.Name, m.ID), r.sags(y, ok) + " and " + r.kg(more) + word, ok})
 	}
 	return out
 }

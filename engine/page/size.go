@@ -363,6 +363,7 @@ func (b *builder) drawers() node {
 		b.length("drawers.slideLength", "Slides, length", d.SlideLength, slide),
 		b.material("drawers.box", "Box sides", d.Box),
 		b.material("drawers.bottom", "Box bottom", d.Bottom),
+		b.bottomTrade(),
 		b.material("drawers.front", "Front", d.Front),
 		b.length("drawers.gap", "Gap round a front", d.Gap, gap),
 		more("drawers", "More about drawers",
