@@ -25,10 +25,6 @@ const (
 	// before the tops do. Args: what meets (string), side (string), gap that
 	// stays between the tops (Length). Example: legs.json
 	Legs issue.Code = "design.legs"
-	// Levels: the table stands a little off the target, and the feet or casters
-	// can be screwed to it. Args: how much, positive if higher (Length), how
-	// far they can be screwed (Length). Example: levels.json
-	Levels issue.Code = "design.levels"
 )
 
 // sideOf returns a side of a box by its name.

@@ -112,7 +112,7 @@ func TestLevels(t *testing.T) {
 	}
 	set(t, p, "base.level", "1/4")
 	c, f := Build(p)
-	if f.Has(OffTape) || !f.Has(Levels) || c.Level != in/4 {
+	if f.Has(OffTape) || !f.Has(Levels) || c.Levelling.Range != in/4 {
 		t.Errorf("levelled: %v", f)
 	}
 }

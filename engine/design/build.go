@@ -239,16 +239,7 @@ func (b *builder) chain() bool {
 		b.f.Add(issue.Block, Chain, []string{"lineUp.surface", mountPath, "machine.table"}, b.side, b.leastSide(), b.leastSide()-b.side)
 		return false
 	}
-	b.cart.Level = max(b.p.Base.Level, 0)
-	if off := b.cart.Reached - b.cart.Target; off != 0 && off.Abs() <= b.cart.Level {
-		b.f.Add(issue.Note, Levels, []string{"base.level"}, off, b.cart.Level)
-	} else if off != 0 {
-		path := "lineUp.surface"
-		if b.cart.Surface == 0 {
-			path = "lineUp.height"
-		}
-		b.f.Add(issue.Note, OffTape, []string{path}, off)
-	}
+	b.levelling()
 	b.z0 = mount + b.ply
 	b.z1 = mount + b.side
 	if b.under {

@@ -34,8 +34,8 @@ type Cart struct {
 	Things []Thing
 	// Rooms are what must stay free round the machine.
 	Rooms []Thing
-	// Level is how far the base can be screwed out, and in.
-	Level measure.Length
+	// Levelling is what the base can be screwed, and must be.
+	Levelling Levelling
 	// Screws hold the joints, pockets first. The shopping list counts them.
 	Screws []Screw
 	// Hardware is what must be bought besides wood.

@@ -31,6 +31,10 @@ const (
 	// Shallow: no slide that is sold fits the depth. Args: depth there is
 	// (Length). Example: shallow.json
 	Shallow issue.Code = "design.shallow"
+	// BoxShort: between front and back of a box hardly anything stays. Args:
+	// length of the slides (Length), what front and back take (Length), the
+	// least inside (Length). Example: box-short.json
+	BoxShort issue.Code = "design.box-short"
 	// DrawerNarrow: the bay is too narrow for a drawer with its slides. Args:
 	// bay name (string), clear width (Length), what slides, play and box sides
 	// take (Length), the least inside width (Length). Example: drawer-narrow.json

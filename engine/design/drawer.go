@@ -93,6 +93,11 @@ func (b *builder) drawer(n, i int, bay *Bay, op *Opening, clear [2]measure.Lengt
 	if !ok || wide.Result <= 0 {
 		return
 	}
+	if slide-2*boxT < b.leastInside() {
+		b.f.Add(issue.Block, BoxShort, []string{"drawers.slideLength", "drawers.box"}, slide, 2*boxT, b.leastInside())
+		b.slideTold = true
+		return
+	}
 	groove := b.t.Floor(b.def(d.Groove, min(in/4, boxT/2), min(6*mm, boxT/2)))
 	if joint == "groove" && groove*2 > boxT {
 		if !b.grooveTold {

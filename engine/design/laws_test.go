@@ -105,6 +105,7 @@ func random(r *rand.Rand, base *project.Project) *project.Project {
 	c.Top.Strips = r.IntN(2) == 0
 	c.Top.Overhang = project.Sides{Left: on(between(0, 60*mm)), Right: on(between(0, 60*mm)), Front: on(between(0, 60*mm)), Back: on(between(0, 60*mm))}
 	p.Base.Level = max(0, on(between(-10*mm, 20*mm)))
+	p.Base.Floor = max(0, on(between(-10*mm, 20*mm)))
 	p.LineUp.Side = pick("", "left", "right", "front", "back")
 	p.LineUp.Legs = on(between(-60*mm, 40*mm))
 	p.Machine.Clear = project.Sides{Left: max(0, between(-100*mm, 200*mm)), Front: max(0, between(-100*mm, 200*mm))}

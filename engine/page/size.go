@@ -171,10 +171,6 @@ func (b *builder) heights() node {
 		rows = append(rows, el("tr", el("th", attr{"scope", "row"}, name), el("td", column(b.t, l.Height))))
 	}
 	foot := nodes{el("tr", attr{"class", "total"}, el("th", attr{"scope", "row"}, b.target()), el("td", column(b.t, c.Reached)))}
-	if l := c.Level; l > 0 {
-		foot = append(foot, el("tr", attr{"class", "step"},
-			el("th", attr{"scope", "row"}, text("screwed in or out")), el("td", rich(b.t.Show(c.Reached-l)+" to "+b.t.Show(c.Reached+l)))))
-	}
 	// Sides are whole steps of the tape, so the sum may miss the target by less
 	// than one. More than that is a finding, told as one.
 	if d := c.Reached - c.Target; d != 0 && c.Target != 0 {
@@ -185,6 +181,7 @@ func (b *builder) heights() node {
 		foot = append(foot, el("tr", attr{"class", "step"},
 			el("th", attr{"scope", "row"}, text(word)), el("td", column(b.exactTape(d), d))))
 	}
+	foot = append(foot, b.levelling())
 	return el("table", attr{"class", "sum"}, el("tbody", rows), el("tfoot", foot))
 }
 
@@ -457,11 +454,6 @@ func (b *builder) base() node {
 			b.spare("base.pad", "Pads glued under the bottom", b.Project.Base.Pad),
 			b.level(),
 			b.length("base.inset", "Plates in from the edge", b.Project.Base.Inset, b.usual(in/2, 12*mm)))}
-}
-
-// level is how far the base can be screwed.
-func (b *builder) level() node {
-	return b.length("base.level", "Can be screwed out, and in, by", b.Project.Base.Level, hint{note: "to take up the floor"})
 }
 
 // panelHoles are the holes in panels, one entry each.

@@ -17,6 +17,7 @@ var texts = map[issue.Code]string{
 	"design.no-size":       "{0} is {1}: at least {2} can be built. Set it at Case.",
 	"design.slide-long":    "Slides of {0} do not fit: the case leaves {1} inside. Choose shorter slides or a deeper case.",
 	"design.shallow":       "No slide that is sold fits a depth of {0}. Make the case deeper, or turn the drawers into open bays.",
+	"design.box-short":     "Boxes on slides of {0} are too short: their front and back take {1}, and {2} must stay inside. Take longer slides, or thinner box sides.",
 	"design.drawer-narrow": "{0} is too narrow for a drawer: it is {1} wide, slides, play and box sides take {2}, and {3} must stay inside. Widen the bay.",
 	"design.drawer-low":    "{0} is too low for a drawer: its front is {1} high, at least {2} leaves a box behind it. Raise it or take one drawer out.",
 	"design.play":          "Drawers have {0} play: ball-bearing slides run with {1} to {2}. Change “box narrower by” at Drawers.",
@@ -186,6 +187,13 @@ var told = map[issue.Code]func(speaker, issue.Finding) string{
 			return s.with(f, "The table stands {-0} lower than asked for: screw the feet out by that, they take {1}.")
 		}
 		return s.with(f, "The table stands {0} higher than asked for: screw the feet in by that, they take {1}.")
+	},
+	"design.level-short": func(s speaker, f issue.Finding) string {
+		rest := ""
+		if d, ok := length(f, 5); ok && d != 0 {
+			rest = ", and whole steps of the tape leave {-5}"
+		}
+		return s.with(f, "The floor may be out by {4}"+rest+": the base must be screwed {0} by {1}, it can be by {2}, {3} short. Take feet or casters with longer screws (Base), shim under them, or take both heights where they will stand and leave the floor empty.")
 	},
 	"work.foot-off": func(s speaker, f issue.Finding) string {
 		if d, ok := length(f, 2); ok && d < 0 {

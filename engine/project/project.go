@@ -259,10 +259,14 @@ type Drawers struct {
 
 // Base is what the case stands on.
 type Base struct {
-	Kind    string         `json:"kind"`  // "casters" (default) or "feet"
-	Foot    measure.Length `json:"foot"`  // height of the feet
-	Level   measure.Length `json:"level"` // how far feet or casters can be screwed out, and in
-	Pad     string         `json:"pad"`   // material of pads glued under the bottom for the casters' screws; "" for none
+	Kind  string         `json:"kind"`  // "casters" (default) or "feet"
+	Foot  measure.Length `json:"foot"`  // height of the feet
+	Level measure.Length `json:"level"` // how far feet or casters can be screwed out, and in
+	// Floor is how much higher or lower the floor may lie where the cart is
+	// used than where the height to match was taken. Default 0: both were
+	// taken where they will stand.
+	Floor   measure.Length `json:"floor"`
+	Pad     string         `json:"pad"` // material of pads glued under the bottom for the casters' screws; "" for none
 	Caster  Caster         `json:"caster"`
 	Inset   measure.Length `json:"inset"`   // of the plates from the edges of the bottom; default 1/2 in, or 12 mm
 	Ballast measure.Mass   `json:"ballast"` // dead weight on the bottom at the back, so that drawers do not tip it
