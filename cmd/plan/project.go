@@ -150,6 +150,10 @@ func printProject(w io.Writer, p *project.Project, r engine.Result) {
 		fmt.Fprintf(w, "  %-18s %12s\n", l.Name, plain(l.Height))
 	}
 	fmt.Fprintf(w, "  %-18s %12s\n", "together", t.Plain(r.Cart.Reached))
+	exact := func(l measure.Length) string { return page.Plain(t.ShowExact(l)) }
+	if l := r.Cart.Levelling; l.Floor > 0 || l.Range > 0 {
+		fmt.Fprintf(w, "  on a floor out by %s the base is screwed out by up to %s, in by up to %s; it can be by %s\n", exact(l.Floor), exact(l.Out), exact(l.In), exact(l.Range))
+	}
 
 	head("Parts (" + unit + ", along the grain first)")
 	for _, l := range r.Cart.Lines {

@@ -80,7 +80,10 @@ func (b *builder) lineUp() node {
 	out = append(out, b.choice("lineUp.mode", "What must stand at a height", or(l.Mode, "match"),
 		option{"match", "the machine's table"}, option{"height", "the worktop"}))
 	if l.Mode == "height" {
-		out = append(out, b.length("lineUp.height", "Top of the worktop", l.Height, hint{note: "from the floor"}))
+		// NIOSH 97-117, Elements of Ergonomics Programs: standing, light work 34
+		// to 37 in, heavy 28 to 35; of the work, not of the bench.
+		show := func(inch, mm measure.Length) string { return b.t.Show(b.least(inch*measure.Inch, mm*measure.MM)) }
+		out = append(out, b.length("lineUp.height", "Top of the worktop", l.Height, hint{note: "from the floor; light work, standing, is done at " + show(34, 860) + " to " + show(37, 940) + ", heavy work at " + show(28, 710) + " to " + show(35, 890)}))
 	} else {
 		step := b.usual(measure.Inch/16, measure.MM*3/2)
 		role := or(l.Role, "receives")

@@ -118,3 +118,18 @@ func TestPull(t *testing.T) {
 		}
 	}
 }
+
+// TestPullThird: a pull is about a third of the front's width overall: 12 → 4,
+// 18 → 6, 24 → 8, 30 → 10 in (a design rule on many pages). Its holes are nearer
+// to each other than it is long, and the spacing is the one sold that is nearest:
+// no more than 16 mm, half the grid, from the third. Over 30 in two pulls.
+func TestPullThird(t *testing.T) {
+	for _, tt := range []struct{ front, pull measure.Length }{{12, 4}, {18, 6}, {24, 8}, {30, 10}} {
+		if s, n := Pull(tt.front * in); n != 1 || (s-tt.pull*in).Abs() > 16*mm {
+			t.Errorf("front %d in: %d pulls of %v, the rule says one of %d in", tt.front, n, s, tt.pull)
+		}
+	}
+	if _, n := Pull(36 * in); n != 2 {
+		t.Errorf("36 in: %d pulls", n)
+	}
+}
