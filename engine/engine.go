@@ -98,8 +98,15 @@ func Job(p *project.Project, c design.Cart) nest.Job {
 		case part.AnyWay:
 			grain = nest.Free
 		}
-		j.Parts = append(j.Parts, nest.Part{ID: l.Tag, Material: l.Material, L: l.Length, W: l.Width, Count: l.Count,
-			Grain: grain, Match: l.Match, Chain: l.Chain, Link: l.Link})
+		q := nest.Part{ID: l.Tag, Material: l.Material, L: l.Length, W: l.Width, Count: l.Count,
+			Grain: grain, Match: l.Match, Chain: l.Chain, Link: l.Link}
+		if l.Late[0] {
+			q.Reserve.L = c.Reserve
+		}
+		if l.Late[1] {
+			q.Reserve.W = c.Reserve
+		}
+		j.Parts = append(j.Parts, q)
 		wanted[l.Material] += l.Count
 	}
 

@@ -64,8 +64,21 @@ func search(job nest.Job, o options, begin time.Time) (best *nest.Plan) {
 			break
 		}
 	}
-	if best != nil {
-		*best = nest.Rounded(job, *best)
+	if best == nil {
+		return nil
+	}
+	*best, _ = nest.Settled(job, *best)
+	larger, any := nest.Reserving(job)
+	if !any {
+		return best
+	}
+	again := nest.Options{Seed: o.seed, Tries: max(o.tries, 2000) / 2, Previous: best, PreviousJob: &job, Sketch: true}
+	for p := range nest.Search(larger, again) {
+		if p.Plan != nil {
+			if q, ok := nest.Settled(job, p.Plan.Bounded(*best)); ok && q.Better(best) {
+				best = &q
+			}
+		}
 	}
 	return best
 }

@@ -134,12 +134,13 @@ func (b *builder) lines() {
 			at[k] = i
 			b.cart.Lines = append(b.cart.Lines, part.Line{Tag: part.Tag(i), Name: p.Name, Material: p.Material,
 				Length: p.Length, Width: p.Width, Thick: p.Thick, Grain: p.Grain, Reasons: p.Reasons,
-				Match: p.Match, Chain: p.Chain, Link: p.Link})
+				Match: p.Match, Chain: p.Chain, Link: p.Link, Late: b.late(p)})
 		}
 		l := &b.cart.Lines[i]
 		l.Count++
 		l.Parts = append(l.Parts, p.ID)
 	}
+	b.cart.Reserve = b.reserve()
 	for i, e := range b.p.Extra {
 		if e.Length <= 0 || e.Width <= 0 {
 			continue

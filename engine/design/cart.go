@@ -45,6 +45,8 @@ type Cart struct {
 	Doors   []Door
 	// Gap is the reveal round fronts that is planned with.
 	Gap measure.Length
+	// Reserve is how much larger parts may have to be that are measured late.
+	Reserve measure.Length
 	// Case is the outer box of the carcass without worktop and casters.
 	Case geom.Box
 }

@@ -58,6 +58,11 @@ func sane(p *project.Project, t measure.Tape, f *issue.List) *project.Project {
 	} {
 		limit(x.path, x.what, x.v, x.least, x.most)
 	}
+	if d.Reserve != nil {
+		v := *d.Reserve
+		limit("drawers.reserve", "The reserve for what is measured late", &v, 0, in)
+		d.Reserve = &v
+	}
 	for i, m := range p.Stock.Materials {
 		if v := m.Thick(); v > 0 && (v < mm*5/2 || v > 2*in) {
 			limit("stock.materials."+itoa(i)+".measured", "The thickness of "+m.Name, &v, mm*5/2, 2*in)

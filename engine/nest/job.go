@@ -55,6 +55,11 @@ type Part struct {
 	// they share: along W if all have one L, else along L if all have one W.
 	Chain string
 	Link  int
+	// Reserve is how much longer and wider the piece may have to be once
+	// something has been measured. It is cut after all that has none, from
+	// wood that has room for that if it costs nothing; see [Settled]. The
+	// default (zero) is none: the size is known.
+	Reserve Size `json:",omitzero"`
 }
 
 // A Stock is a kind of sheet, board or offcut.
@@ -174,6 +179,10 @@ type Plan struct {
 	// a·⁴√a, a the area in whole square millimetres, each rounded down. A large offcut is
 	// worth more than its halves.
 	Rest int64
+	// Reserved counts pieces whose [Part.Reserve] the plan holds, all of them
+	// if it was [Settled]: the wood that is left when all is cut but the pieces with a reserve has room for
+	// each of those in it being larger by its own.
+	Reserved int `json:",omitempty"`
 	// Bound is the least cost of stock that any plan can have, AtLeast the
 	// least number of bought sheets; Proven: no plan uses fewer sheets.
 	Bound   measure.Money

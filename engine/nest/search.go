@@ -40,13 +40,15 @@ type Progress struct {
 const Beat = 256
 
 // Better reports whether p is to be preferred to q: fewer pieces left, less
-// cost, fewer sheets, store cuts and settings, a better rest, in this order.
+// cost, fewer sheets and store cuts, more reserves, fewer settings, a better
+// rest, in this order.
 func (p *Plan) Better(q *Plan) bool {
 	for _, c := range [...][2]int64{
 		{int64(len(p.Left)), int64(len(q.Left))},
 		{int64(p.Cost), int64(q.Cost)},
 		{int64(p.Bought), int64(q.Bought)},
 		{int64(p.StoreCuts), int64(q.StoreCuts)},
+		{int64(q.Reserved), int64(p.Reserved)},
 		{int64(p.Settings), int64(q.Settings)},
 		{q.Rest, p.Rest},
 	} {

@@ -54,6 +54,7 @@ type proof struct {
 	rest               int64
 	bought             int
 	distances          map[measure.Length]bool
+	reserved           int
 	broken             bool // a tree that cannot be walked
 }
 
@@ -405,6 +406,9 @@ func (v *proof) figures(p Plan) {
 	if v.broken {
 		return
 	}
+	for _, s := range p.Sheets {
+		v.wood(s.Root)
+	}
 	if over := v.store - v.job.Store.FreeCuts; over > 0 {
 		v.cost += v.job.Store.Price * measure.Money(over)
 	}
@@ -419,6 +423,7 @@ func (v *proof) figures(p Plan) {
 		{"trims", int64(p.Trims), int64(v.trims)},
 		{"settings", int64(p.Settings), int64(len(v.distances))},
 		{"rest", p.Rest, v.rest},
+		{"reserved", int64(p.Reserved), int64(min(p.Reserved, v.reserved))}, // it may hold more than it says
 	} {
 		if c.has != c.want {
 			v.add(Claim, "", c.name, c.has, c.want)

@@ -27,6 +27,7 @@ type hint struct {
 	// inUse is the length that is used while the field is empty.
 	inUse measure.Length
 	note  string
+	zero  bool // 0 says something
 }
 
 // usual is a default by tape; the values stand in package project's comments.
@@ -46,7 +47,7 @@ func (b *builder) length(path, label string, l measure.Length, h hint) node {
 		if h.note == "" {
 			f.note = "the usual"
 		}
-	case l == 0:
+	case l == 0 && !h.zero:
 	case b.t.On(l):
 		f.value, f.shown = b.t.Plain(l), b.t.Show(l)
 	default:

@@ -13,9 +13,6 @@ type Insurance struct {
 	// Early are the letters of parts that are insured only because they are
 	// cut early, Not those of parts that are not.
 	Early, Not []string
-	// Late and Reserve are those of [work.Insurance].
-	Late    int
-	Reserve bool
 }
 
 // insured says what a mistake would cost.
@@ -41,16 +38,8 @@ func (b *builder) insured() node {
 	if len(in.Early) > 0 {
 		say(listed(few(in.Early, 8)) + " only in this order: while other wood is uncut, the rest can be planned anew.")
 	}
-	slack := b.t.Show(work.Slack) + " " + b.t.Unit()
-	if b.t.Metric {
-		slack = "3 mm"
-	}
-	switch {
-	case in.Late == 0:
-	case in.Reserve:
-		say("Boxes and fronts, measured when the case stands, can be up to " + slack + " larger: there is wood for it.")
-	default:
-		say("Boxes and fronts have no reserve: if the case comes out " + slack + " larger, one sheet or board more is needed.")
+	if s := b.chained(); s != "" {
+		say(s)
 	}
 	return div("insured", out)
 }

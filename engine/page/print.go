@@ -132,7 +132,7 @@ func (b *builder) printCard(sheet, at, of int, when string, picture item) node {
 
 func (b *builder) printSaw(when string, picture func(int) item) node {
 	rows := nodes{}
-	for _, c := range b.Steps.Shop {
+	for i, c := range b.Steps.Shop {
 		mark := span("square")
 		if b.done(c.ID) {
 			mark = span("square ticked", icon(tick))
@@ -142,6 +142,9 @@ func (b *builder) printSaw(when string, picture func(int) item) node {
 			over = "Same mark"
 		} else if c.Same {
 			over = "Same " + guide(c)
+		}
+		if s := b.standFirst(i); s != "" {
+			rows = append(rows, el("tr", el("td"), el("td"), el("th", attr{"scope", "row"}, attr{"colspan", "4"}, text(s))))
 		}
 		rows = append(rows, el("tr", el("td", mark), el("td", attr{"class", "pcs"}, text(strconv.Itoa(c.N))),
 			el("th", attr{"scope", "row"}, text(cutTitle(c)), el("small", rich(b.ride(c)))),

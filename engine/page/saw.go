@@ -32,7 +32,7 @@ func (b *builder) saw() screen {
 			el("h2", text(strconv.Itoa(made+b.Past.ShopCuts)+" of "+count(len(shop)+b.Past.ShopCuts, "cut", "cuts")+" made"+b.millsMade()+b.earlier())), span("push"),
 			button("plain", do(doPrint, "to", "saw"), attr{"id", "print-saw"}, icon(printer), text("Print")),
 		},
-		list: nodes{div("beside", smallLine(b.moves()), b.flaw()), b.bad(b.Sheet), b.cutList(next), b.millList(mill), b.insured()},
+		list: nodes{div("beside", smallLine(b.moves()), b.flaw()), b.bad(b.Sheet), b.cutList(next), b.millList(mill), b.reserve(), b.insured()},
 	}
 	if atMill {
 		s.block, s.buttons = b.millBlock(mill), nodes{b.undoMill(), b.millButton(mill)}
@@ -169,6 +169,9 @@ func (b *builder) cutBlock(c work.Cut) node {
 		what = append(what, el("p", text(s)))
 	}
 	what = append(what, b.comesOff(c))
+	if _, wait := b.measureFirst(); c.Late && wait {
+		what = append(what, el("p", attr{"class", "same"}, text("Only when the case stands: measure its openings, enter them at Size.")))
+	}
 	if c.Rest > 0 {
 		what = append(what, el("p", rich("The other piece is to be "+b.t.Show(c.Rest)+": if it is larger, one more pass at that.")))
 	}
@@ -332,6 +335,9 @@ func (b *builder) cutList(next int) node {
 			span("do", text(cutTitle(c)+" at "), size(b.t, c.Set)),
 			when(state != "", span("sr", text(", "+state))),
 			span("yield", text(or(note, b.yields(c)))))
+		if s := b.standFirst(i); s != "" {
+			rows = append(rows, el("li", attr{"class", "stand"}, text(s)))
+		}
 		rows = append(rows, el("li", attr{"class", class}, when(i == next, attr{"data-now", ""}), row))
 	}
 	return el("ol", attr{"class", "cuts"}, attr{"aria-label", "Cuts in order"}, rows)

@@ -130,7 +130,7 @@ func (b *builder) needs() nodes {
 		name := or(n.Name, "Need "+strconv.Itoa(i+1))
 		high := hint{note: "over its foot"}
 		if n.High == 0 {
-			high = hint{b.Project.Machine.Height, "as high as the machine"}
+			high = hint{inUse: b.Project.Machine.Height, note: "as high as the machine"}
 		}
 		out = append(out, b.entry("machine.needs", i, name,
 			b.name(path+".name", "What it is", n.Name, "crank, dust port, fence, …"),
@@ -224,7 +224,7 @@ func (b *builder) bays() node {
 		var made *design.Bay
 		if i < len(b.Cart.Bays) {
 			made = &b.Cart.Bays[i]
-			h = hint{made.Inside.Size(0), "takes what is left"}
+			h = hint{inUse: made.Inside.Size(0), note: "takes what is left"}
 		}
 		if bay.Width != 0 {
 			h.note = ""
@@ -350,7 +350,7 @@ func (b *builder) drawers() node {
 	}
 	gap := b.usual(in*3/32, mm*5/2)
 	if g := b.Cart.Gap; g > gap.inUse {
-		gap = hint{g, "so that solid wood can grow"}
+		gap = hint{inUse: g, note: "so that solid wood can grow"}
 	}
 	slide := hint{note: "the longest that fits"}
 	if len(b.Cart.Drawers) > 0 {
@@ -377,7 +377,8 @@ func (b *builder) drawers() node {
 			when(or(d.Joint, "groove") == "groove", b.length("drawers.groove", "Groove, depth", d.Groove, b.usual(in/4, 6*mm))),
 			b.length("drawers.below", "Front below the box", d.Below, b.usual(in/4, 6*mm)),
 			b.length("drawers.above", "Front above the box", d.Above, b.usual(in/2, 13*mm)),
-			b.length("drawers.pull", "Pull, hole spacing", d.Pull, hint{note: "by the front's width"})))
+			b.length("drawers.pull", "Pull, hole spacing", d.Pull, hint{note: "by the front's width"}),
+			b.reserveField()))
 }
 
 // play is how much narrower than its room a box is made, if nothing is said.

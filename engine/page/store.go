@@ -20,7 +20,7 @@ func (b *builder) store() screen {
 	}
 	s := screen{
 		title:    nodes{el("h2", text("To buy")), span("push"), b.accept()},
-		list:     nodes{b.shopping(), b.saved(), b.quality(), b.bookOffer(), b.insured()},
+		list:     nodes{b.shopping(), b.saved(), b.quality(), b.bookOffer(), b.reserve(), b.insured()},
 		findings: b.findingsPanel(3),
 		side:     b.carSide(),
 	}

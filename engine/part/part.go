@@ -153,6 +153,8 @@ type Line struct {
 	Match                string
 	Chain                string
 	Link                 int
+	// Late: length and width follow what is measured when the case stands.
+	Late [2]bool `json:",omitzero"`
 }
 
 // Tags returns the tag of the i-th line, from 0: A B C … without I, L, O and Q,

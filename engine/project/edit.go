@@ -141,6 +141,15 @@ func Set(p *Project, path, text string) error {
 		}
 		*x = l
 		return nil
+	case **measure.Length: // one of which 0 says something
+		if *x = nil; text == "" {
+			return nil
+		}
+		l, err := tape.Parse(text)
+		if err == nil {
+			*x = &l
+		}
+		return err
 	case *measure.Mass:
 		if text == "" {
 			*x = 0
@@ -213,6 +222,11 @@ func Text(p *Project, path string) string {
 	}
 	tape := p.Measure()
 	switch x := v.Addr().Interface().(type) {
+	case **measure.Length:
+		if *x == nil {
+			return ""
+		}
+		return tape.Exact(**x)
 	case *measure.Length:
 		switch {
 		case *x == 0:

@@ -254,7 +254,11 @@ type Drawers struct {
 	Below       measure.Length `json:"below"`       // from the front's lower edge to the box; default 1/4 in, or 6 mm
 	Above       measure.Length `json:"above"`       // from the box to the front's upper edge; default 1/2 in, or 13 mm
 	Pull        measure.Length `json:"pull"`        // hole spacing; 0: chosen by the front's width
-	Unknown     Unknown        `json:"-"`
+	// Reserve is how much larger a box, a front or a filler may have to be once
+	// its opening is measured: wood is left for that where it costs nothing.
+	// Default 1/8 in, or 3 mm; 0: none.
+	Reserve *measure.Length `json:"reserve"`
+	Unknown Unknown         `json:"-"`
 }
 
 // Base is what the case stands on.

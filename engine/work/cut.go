@@ -103,6 +103,9 @@ type Cut struct {
 	// larger, because the real sheet or the real kerf is, it takes one more
 	// pass at this size.
 	Rest measure.Length
+	// Late: all parts that hang on it are measured late. It is made after all
+	// others, when the case stands.
+	Late bool
 	// Cautions are the kinds of danger at this cut, for the table of cautions.
 	Cautions []Hazard
 }

@@ -27,23 +27,14 @@ func (c Cover) Insured() bool { return c.Kept || c.Early }
 // proven so by a plan that [nest.Verify] accepts.
 type Insurance struct {
 	Covers []Cover // of each part still to be cut, in the order of the saw
-	// Late counts the parts that are measured late and not begun; Reserve: all
-	// of them could be larger by Slack, both ways, and still be cut.
-	Late    int
-	Reserve bool
 }
-
-// Slack is how much larger a box or front may have to be, once the case stands
-// (common practice, no source).
-const Slack = measure.Inch / 8
 
 // insureTries is how long a plan without a part is searched.
 const insureTries = 600
 
 // Insure finds what a plan has in hand, for cuts made in order; done says
-// which cuts are made already. late says of each line whether it is measured
-// late. The answer is a function of what it is given.
-func Insure(job nest.Job, plan nest.Plan, steps Steps, done []bool, late []bool) (in Insurance) {
+// which cuts are made already. The answer is a function of what it is given.
+func Insure(job nest.Job, plan nest.Plan, steps Steps, done []bool) (in Insurance) {
 	at := map[string]int{}
 	for i, c := range steps.Shop {
 		at[c.ID] = i
@@ -71,37 +62,11 @@ func Insure(job nest.Job, plan nest.Plan, steps Steps, done []bool, late []bool)
 				known[e.Line], seen[e.Line] = true, Cover{Kept: u.kept(e.Line)}
 			}
 			c := Cover{Line: e.Line, Cut: e.By, Kept: seen[e.Line].Kept}
-			c.Early = !c.Kept && u.still(k, e.Line, nil)
+			c.Early = !c.Kept && u.still(k, e.Line)
 			in.Covers = append(in.Covers, c)
 		}
 	}
-	first := -1
-	for k, c := range steps.Shop {
-		for _, e := range steps.Ends {
-			if e.Is == ToPart && e.Line < len(late) && late[e.Line] && sizes(c, e) {
-				if k < len(done) && done[k] {
-					return in // it is begun: what is measured now is cut
-				}
-				if first < 0 {
-					first = k
-				}
-			}
-		}
-	}
-	for i, is := range late {
-		if is && i < len(job.Parts) {
-			in.Late += job.Parts[i].Count
-		}
-	}
-	in.Reserve = in.Late > 0 && first >= 0 && u.still(first, -1, late)
 	return in
-}
-
-// sizes reports whether a cut brings what ends as e to size one way.
-func sizes(c Cut, e End) bool {
-	m := c.Makes[c.SetPiece()]
-	return m.Sheet == e.Piece.Sheet && c.Along(m.L, m.W) == c.Along(e.Piece.L, e.Piece.W) &&
-		m.X <= e.Piece.X && m.Y <= e.Piece.Y && e.Piece.X+e.Piece.L <= m.X+m.L && e.Piece.Y+e.Piece.W <= m.Y+m.W
 }
 
 // An underwriter tries what a mistake would cost.
@@ -128,9 +93,8 @@ func (u *underwriter) kept(line int) bool {
 }
 
 // still reports whether all can be made if a part of the line is spoiled, when
-// k shop cuts are made in order, besides those made already. Lines of larger are
-// wanted larger by [Slack]; line is -1 for none spoiled.
-func (u *underwriter) still(k, line int, larger []bool) bool {
+// k shop cuts are made in order, besides those made already.
+func (u *underwriter) still(k, line int) bool {
 	now := Standing{Store: make([]Stand, len(u.steps.Store)), Shop: make([]Stand, len(u.steps.Shop))}
 	for i := range now.Store {
 		now.Store[i].Done = true
@@ -160,15 +124,7 @@ func (u *underwriter) still(k, line int, larger []bool) bool {
 			}
 		}
 	}
-	if line >= 0 {
-		u.need(&job, line, job.Parts[line].Count+1)
-	}
-	for i := range job.Parts {
-		if i < len(larger) && larger[i] {
-			job.Parts[i].L += Slack
-			job.Parts[i].W += Slack
-		}
-	}
+	u.need(&job, line, job.Parts[line].Count+1)
 	u.atHome(&job)
 	return whole(job, nest.Options{Tries: insureTries, Previous: &sketch, Sketch: true})
 }

@@ -54,7 +54,7 @@ func TestInsured(t *testing.T) {
 	} {
 		job := strips("20", strings.Split(tt.stock, ","), strings.Split(tt.parts, ","))
 		plan, steps := planned(t, job, nil)
-		got := Insure(job, plan, steps, nil, nil)
+		got := Insure(job, plan, steps, nil)
 		n, kept := 0, 0
 		for _, c := range got.Covers {
 			if c.Insured() {
@@ -68,7 +68,7 @@ func TestInsured(t *testing.T) {
 			t.Errorf("%s from %s: %d of %d insured, %d from what is kept; want %d of %d, %d", tt.parts, tt.stock,
 				n, len(got.Covers), kept, tt.insured, tt.parts0, tt.kept)
 		}
-		if again := Insure(job, plan, steps, nil, nil); !reflect.DeepEqual(got, again) {
+		if again := Insure(job, plan, steps, nil); !reflect.DeepEqual(got, again) {
 			t.Error("asked twice, two answers")
 		}
 	}
@@ -96,28 +96,9 @@ func TestInsuredEarly(t *testing.T) {
 		}
 		plan := nest.Plan{Sheets: []nest.Layout{lay(0, 0, 1), lay(1, 2)}}
 		steps := Saw(job, plan, nil, shop(), measure.Tape{})
-		got := Insure(job, plan, steps, nil, nil).Covers
+		got := Insure(job, plan, steps, nil).Covers
 		if got[0].Line != 0 || got[0].Kept || got[0].Early != tt.want {
 			t.Errorf("with %s: %+v, want A first, insured %v", tt.second, got, tt.want)
-		}
-	}
-}
-
-// TestReserve: a front of 20 in, cut from 40 1/4 after a side of 20: 1/8 in is
-// left for it, and 20 1/8 × 20 1/8 wants 1/8 more across, too. By hand: the
-// piece must be 40 1/4 long and 20 1/8 wide.
-func TestReserve(t *testing.T) {
-	for _, tt := range []struct {
-		l, w string
-		want bool
-	}{{"40 1/4", "20 1/8", true}, {"40 7/32", "20 1/8", false}, {"40 1/4", "20 3/32", false}} {
-		job := strips("20", []string{tt.l}, []string{"20", "20"})
-		job.Stock[0].W = in(tt.w)
-		lines := []part.Line{{Tag: "A", Count: 1, Parts: []part.ID{"side-left"}}, {Tag: "B", Count: 1, Parts: []part.ID{"bay1/drawer1/front"}}}
-		plan, steps := planned(t, job, lines)
-		got := Insure(job, plan, steps, nil, []bool{Late(lines[0]), Late(lines[1])})
-		if got.Late != 1 || got.Reserve != tt.want {
-			t.Errorf("%s × %s: %d late, reserve %v, want %v", tt.l, tt.w, got.Late, got.Reserve, tt.want)
 		}
 	}
 }
@@ -182,7 +163,7 @@ func BenchmarkInsure(b *testing.B) {
 	steps := Saw(job, plan, nil, shop(), measure.Tape{})
 	for b.Loop() {
 		n := 0
-		for _, c := range Insure(job, plan, steps, nil, nil).Covers {
+		for _, c := range Insure(job, plan, steps, nil).Covers {
 			if c.Insured() {
 				n++
 			}

@@ -29,6 +29,7 @@ type orderer struct {
 	devices int
 	grouped []bool // the class brings matched parts to size
 	track   []bool // the class is laid to marks: it is no move
+	early   int    // passes that wait for nothing to be measured
 	stakes  bool   // what a mistake would cost goes before the habits of the trade
 }
 
@@ -54,7 +55,10 @@ func newOrderer(shop []pass) *orderer {
 		if p.prev >= 0 {
 			o.kids[p.prev] = append(o.kids[p.prev], i)
 		}
-		key := setting{p.use, p.Set}
+		if !p.Late {
+			o.early++
+		}
+		key := setting{p.use, p.Set, p.Late}
 		c, ok := classes[key]
 		if !ok {
 			c = len(o.members)
@@ -235,7 +239,7 @@ func (o *orderer) next(r *run) []int {
 	var costly, behind []int
 	var ranks []rank
 	for c := range o.members {
-		if r.open[c] == 0 {
+		if r.open[c] == 0 || len(r.order) < o.early && o.shop[o.members[c][0]].Late {
 			continue
 		}
 		k := o.rank(r, c)
@@ -331,6 +335,7 @@ func plainMoves(shop []pass) int {
 	for i, p := range shop {
 		order[i] = i
 		alone[i] = p
+		alone[i].Late = false
 		if len(p.opts) > 0 {
 			alone[i].use = p.opts[0]
 		}

@@ -33,6 +33,7 @@ func SawAfter(job nest.Job, plan nest.Plan, lines []part.Line, saws []project.Sa
 		b.sheetCuts(i, sh)
 	}
 	b.choose(saws)
+	b.lates()
 	o := newOrderer(b.shop)
 	r := o.best()
 	if b.stakes() { // what a mistake would cost counts, if the fence does not mind

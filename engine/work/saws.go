@@ -39,7 +39,8 @@ type option struct {
 // setting is a fence, stop or track at a distance.
 type setting struct {
 	option
-	set measure.Length
+	set  measure.Length
+	late bool // when the case is measured
 }
 
 // line is the length of the cut of p: the size of its piece across Dir.

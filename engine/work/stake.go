@@ -1,8 +1,6 @@
 package work
 
 import (
-	"strings"
-
 	"cartwright/engine/measure"
 	"cartwright/engine/nest"
 	"cartwright/engine/part"
@@ -10,9 +8,7 @@ import (
 
 // Late reports whether a part is sized by what the case measures when it
 // stands: drawer boxes, fronts, doors.
-func Late(l part.Line) bool {
-	return len(l.Parts) > 0 && (strings.Contains(string(l.Parts[0]), "/drawer") || strings.Contains(string(l.Parts[0]), "/door"))
-}
+func Late(l part.Line) bool { return l.Late != [2]bool{} }
 
 // The stakes of a pass: what it is good to begin with, and what can wait.
 const (

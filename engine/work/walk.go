@@ -204,8 +204,11 @@ func (b *builder) run(n *nest.Node, s stuff, path, freed string) {
 	lo, hi := s.rims[low(d)], s.rims[high(d)]
 	up := true
 	switch {
-	case lo.off > 0 && hi.off > 0:
+	case lo.off > 0 && (hi.off > 0 || b.lateLast(n)):
 		e := b.worse(s, d)
+		if b.lateLast(n) {
+			e = low(d) // what waits stays with what is left over
+		}
 		s, freed = b.trim(n, s, e, path, freed)
 		up = e == low(d)
 	case lo.off > 0:

@@ -202,7 +202,7 @@ func Hunt(job []byte, seq int, seed uint64, report func(Find) bool) error {
 		return err
 	}
 	if q := t.Proof; q != nil {
-		in := work.Insure(t.Job, *t.Plan, q.Steps, q.Done, q.Late)
+		in := work.Insure(t.Job, *t.Plan, q.Steps, q.Done)
 		report(Find{Seq: seq, Seed: seed, Insured: &in})
 		return nil
 	}
@@ -210,12 +210,23 @@ func Hunt(job []byte, seq int, seed uint64, report func(Find) bool) error {
 		return pricesOf(t, seq, seed, report)
 	}
 	best := t.Plan
-	for at := range nest.Search(t.Job, nest.Options{Seed: seed, Previous: t.Plan}) {
+	quarry, o := t.Job, nest.Options{Seed: seed, Previous: t.Plan}
+	// One of two workers looks for plans with a reserve for what is measured late.
+	larger, any := nest.Reserving(t.Job)
+	any = any && seed%2 == 0 && best != nil
+	if any {
+		quarry, o.PreviousJob, o.Sketch = larger, &t.Job, true
+	}
+	for at := range nest.Search(quarry, o) {
 		f := Find{Seq: seq, Seed: seed, Tries: at.Tries}
-		if at.Plan != nil {
-			// Compared as it would be shown, or what rounding costs is found for ever.
-			if plan := nest.Rounded(t.Job, *at.Plan); best == nil || plan.Better(best) {
-				best, f.Plan = &plan, &plan
+		if plan := at.Plan; plan != nil {
+			if any {
+				q := plan.Bounded(*best)
+				plan = &q
+			}
+			// Compared as it would be shown, or what that costs is found for ever.
+			if q, ok := nest.Settled(t.Job, *plan); ok && (best == nil || q.Better(best)) {
+				best, f.Plan = &q, &q
 			}
 		}
 		if !report(f) {

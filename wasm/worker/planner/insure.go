@@ -30,7 +30,6 @@ func (p *Planner) quarryName() string {
 type proof struct {
 	Steps work.Steps
 	Done  []bool
-	Late  []bool
 }
 
 // insurable reports whether the plan on the screen can be insured now: it is
@@ -98,11 +97,7 @@ func (p *Planner) insured() *work.Insurance {
 // proof is the task of the worker.
 func (p *Planner) proof() *proof {
 	done, _ := p.made()
-	q := &proof{Steps: p.out.Steps, Done: done}
-	for _, l := range p.out.Cart.Lines {
-		q.Late = append(q.Late, work.Late(l))
-	}
-	return q
+	return &proof{Steps: p.out.Steps, Done: done}
 }
 
 // covered takes the worker's answer.
@@ -122,7 +117,7 @@ func (p *Planner) insurance() (out *page.Insurance) {
 	if in == nil {
 		return nil
 	}
-	out = &page.Insurance{Late: in.Late, Reserve: in.Reserve}
+	out = &page.Insurance{}
 	for _, c := range in.Covers {
 		if c.Cut != "" && p.isDone(c.Cut) {
 			continue

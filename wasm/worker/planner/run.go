@@ -55,7 +55,20 @@ func (p *Planner) quick(job nest.Job, o nest.Options) (plan nest.Plan) {
 			plan = *at.Plan
 		}
 	}
-	return nest.Rounded(job, plan)
+	plan, _ = nest.Settled(job, plan)
+	larger, any := nest.Reserving(job)
+	if !any || p.moving != nil || len(plan.Sheets) == 0 {
+		return plan
+	}
+	o = nest.Options{Seed: o.Seed, Tries: o.Tries / 2, Previous: &plan, PreviousJob: &job, Sketch: true}
+	for at := range nest.Search(larger, o) {
+		if at.Plan != nil {
+			if q, ok := nest.Settled(job, at.Plan.Bounded(plan)); ok && q.Better(&plan) {
+				plan = q
+			}
+		}
+	}
+	return plan
 }
 
 // run passes the document through all stations. A draft starts from the plan

@@ -1,0 +1,259 @@
+package nest
+
+import (
+	"slices"
+
+	"cartwright/engine/measure"
+)
+
+// Reserving returns job with every part as large as its reserve may want it:
+// a plan for it, settled for job, holds every reserve. It reports whether there
+// is any.
+func Reserving(job Job) (larger Job, any bool) {
+	larger = job
+	larger.Parts = slices.Clone(job.Parts)
+	for i := range larger.Parts {
+		q := &larger.Parts[i]
+		any = any || q.Count > 0 && q.Reserve != Size{}
+		q.L, q.W = q.L+q.Reserve.L, q.W+q.Reserve.W
+	}
+	return larger, any
+}
+
+// Settled makes p, which a search has found for job or for what [Reserving]
+// made of it, a plan of job as it is used: parts have their size, those with a
+// reserve stand last in their strip, beside what is left over, and store cuts
+// are [Rounded]. It reports false if p is no plan of job then. Bound, AtLeast
+// and Tries are taken over as they are.
+func Settled(job Job, p Plan) (Plan, bool) {
+	if _, any := Reserving(job); !any {
+		return Rounded(job, p), true
+	}
+	s := settler{build{job: &job, dists: map[measure.Length]bool{}, keep: keepOf(&job)}}
+	if q := s.plan(p); len(Verify(job, q)) == 0 {
+		p = q
+	} else if p.Reserved = 0; len(Verify(job, p)) > 0 {
+		return p, false
+	}
+	p = Rounded(job, p)
+	p.Reserved = s.held(p) // rounding may have given room
+	return p, true
+}
+
+// Bounded is p, found for what [Reserving] made of the job of q, with the bounds
+// of q.
+func (p Plan) Bounded(q Plan) Plan {
+	p.Bound, p.AtLeast = q.Bound, q.AtLeast
+	p.Proven = len(p.Left) == 0 && p.Bought <= p.AtLeast
+	return p
+}
+
+// A settler makes the trees of a plan anew, cut by cut.
+type settler struct{ build }
+
+func (s *settler) plan(p Plan) Plan {
+	p.Sheets = slices.Clone(p.Sheets)
+	for i := range p.Sheets {
+		if p.Sheets[i].Root == nil {
+			return p
+		}
+		root := s.store(p.Sheets[i].Root)
+		s.tally(root)
+		p.Sheets[i].Root = root
+	}
+	p.ShopCuts, p.Settings, p.Rest = s.build.plan.ShopCuts, len(s.dists), s.build.plan.Rest
+	p.Reserved = s.held(p)
+	return p
+}
+
+func (s *settler) held(p Plan) (sum int) {
+	for _, n := range Reserved(*s.job, p) {
+		sum += n
+	}
+	return sum
+}
+
+// store keeps what the store cuts as it is.
+func (s *settler) store(n *Node) *Node {
+	c := *n
+	switch {
+	case n.Kind == Trim:
+		c.Core = s.fill(n.Core, n.Core.L, n.Core.W)
+	case n.Kind == Cut && n.Tier == StoreTier:
+		c.Kids = nil
+		for _, k := range n.Kids {
+			c.Kids = append(c.Kids, s.store(k))
+		}
+	default:
+		return s.fill(n, n.L, n.W)
+	}
+	return &c
+}
+
+// fill cuts from a piece of l by w what n holds, in the order of n, each as
+// large as it must be: the rest is left over.
+func (s *settler) fill(n *Node, l, w measure.Length) *Node {
+	c := &Node{Kind: n.Kind, L: l, W: w, Dir: n.Dir, Part: n.Part, Rot: n.Rot}
+	switch n.Kind {
+	case Piece:
+		switch at := s.size(n); {
+		case at.L < l:
+			c.Dir = X
+		case at.W < w:
+			c.Dir = Y
+		default:
+			return c
+		}
+		c.Kind, c.Part, c.Rot = Cut, 0, false
+		n = &Node{Kind: Cut, Dir: c.Dir, Kids: []*Node{n}}
+	case Cut:
+	default: // a whole piece that the store leaves over
+		if n.Kind == Offcut {
+			s.build.plan.Rest += worth(l, w)
+		}
+		return c
+	}
+	rest := *c.along(c.Dir)
+	for _, late := range [2]bool{false, true} {
+		for _, k := range n.Kids {
+			if k.Kind == Waste || k.Kind == Offcut || s.late(k) != late {
+				continue
+			}
+			kl, kw := l, w
+			if size := s.need(k, c.Dir, false); c.Dir == X {
+				kl = size
+			} else {
+				kw = size
+			}
+			c.Kids = append(c.Kids, s.fill(k, kl, kw))
+			rest -= *c.Kids[len(c.Kids)-1].along(c.Dir) + s.job.Kerf
+		}
+	}
+	if len(c.Kids) == 1 && rest == -s.job.Kerf {
+		return c.Kids[0]
+	}
+	if rest > 0 {
+		spare := &Node{L: rest, W: w}
+		if c.Dir == Y {
+			spare.L, spare.W = l, rest
+		}
+		s.spare(spare)
+		c.Kids = append(c.Kids, spare)
+	}
+	return c
+}
+
+// size is that of a piece, and how it may grow.
+func (s *settler) size(n *Node) Size { return lying(s.job.Parts[n.Part], n.Rot) }
+
+// lying is the size of a part as it lies on its stock.
+func lying(q Part, rot bool) Size {
+	if rot {
+		return Size{q.W, q.L}
+	}
+	return Size{q.L, q.W}
+}
+
+// late reports whether n holds pieces, all of them with a reserve.
+func (s *settler) late(n *Node) bool {
+	pieces, all := 0, true
+	s.pieces(n, func(p *Node) {
+		pieces++
+		all = all && s.job.Parts[p.Part].Reserve != Size{}
+	})
+	return all && pieces > 0
+}
+
+// pieces calls f for each piece of n.
+func (s *settler) pieces(n *Node, f func(*Node)) {
+	if n.Kind == Piece {
+		f(n)
+	}
+	for _, k := range n.Kids {
+		s.pieces(k, f)
+	}
+}
+
+// need is what the pieces of n take along d, with their reserves if larger.
+func (s *settler) need(n *Node, d Dir, larger bool) measure.Length {
+	if n.Kind == Piece {
+		at := s.size(n)
+		if larger {
+			q := s.job.Parts[n.Part]
+			q.L, q.W = q.L+q.Reserve.L, q.W+q.Reserve.W
+			at = lying(q, n.Rot)
+		}
+		if d == X {
+			return at.L
+		}
+		return at.W
+	}
+	sum, most := -s.job.Kerf, measure.Length(0)
+	for _, k := range n.Kids {
+		if k.Kind != Waste && k.Kind != Offcut {
+			size := s.need(k, d, larger)
+			sum, most = sum+size+s.job.Kerf, max(most, size)
+		}
+	}
+	if n.Dir == d {
+		return max(sum, 0)
+	}
+	return most
+}
+
+// Holds reports whether all pieces of n have a reserve, and l by w is room for
+// them with it.
+func Holds(job Job, n *Node, l, w measure.Length) bool {
+	s := settler{build{job: &job}}
+	return s.late(n) && s.need(n, X, true) <= l && s.need(n, Y, true) <= w
+}
+
+// Reserved counts for each part the pieces whose reserve p holds.
+func Reserved(job Job, p Plan) []int {
+	s := settler{build{job: &job}}
+	out := make([]int, len(job.Parts))
+	for _, sh := range p.Sheets {
+		if sh.Root != nil {
+			s.reserved(sh.Root, out)
+		}
+	}
+	return out
+}
+
+// reserved counts the pieces of n. Those last in a cut, with what is left over
+// behind them, are one piece of wood until they are cut.
+func (s *settler) reserved(n *Node, out []int) {
+	if n.Core != nil {
+		n = n.Core
+	}
+	late := s.late(n)
+	if n.Kind == Cut && n.Tier == ShopTier && !late {
+		from := len(n.Kids)
+		for i := len(n.Kids) - 1; i >= 0; i-- {
+			if k := n.Kids[i]; s.late(k) {
+				from = i
+			} else if from < len(n.Kids) || k.Kind != Waste && k.Kind != Offcut {
+				break
+			}
+		}
+		rest := *n
+		rest.Kids = n.Kids[from:]
+		for _, k := range n.Kids[:from] {
+			*rest.along(n.Dir) -= *k.along(n.Dir) + s.job.Kerf
+			s.reserved(k, out)
+		}
+		if from == len(n.Kids) {
+			return
+		}
+		n, late = &rest, true
+	}
+	if late && (n.Kind != Cut || n.Tier == ShopTier) {
+		if Holds(*s.job, n, n.L, n.W) {
+			s.pieces(n, func(p *Node) { out[p.Part]++ })
+		}
+		return
+	}
+	for _, k := range n.Kids {
+		s.reserved(k, out)
+	}
+}

@@ -1,0 +1,95 @@
+package work
+
+import "cartwright/engine/nest"
+
+// lates says of each pass whether it waits until the case is measured: no part
+// hangs on it but those with a reserve.
+func (b *builder) lates() {
+	index := map[string]int{}
+	for i := range b.shop {
+		index[b.shop[i].ID] = i
+	}
+	early := make([]bool, len(b.shop))
+	for _, e := range b.steps.Ends {
+		i, ok := index[e.By]
+		if !ok || e.Is != ToPart {
+			continue
+		}
+		for is := b.isLate(e.Line); i >= 0; i = b.shop[i].prev {
+			b.shop[i].Late = is || b.shop[i].Late
+			early[i] = early[i] || !is
+		}
+	}
+	for i := range b.shop {
+		b.shop[i].Late = b.shop[i].Late && !early[i]
+	}
+}
+
+func (b *builder) isLate(line int) bool {
+	return line >= 0 && line < len(b.job.Parts) && b.job.Parts[line].Reserve != nest.Size{}
+}
+
+// lateLast reports whether n begins with parts that do not wait and ends with
+// parts that do.
+func (b *builder) lateLast(n *nest.Node) bool {
+	last := len(n.Kids) - 1
+	for last > 0 && scrap(n.Kids[last]) {
+		last--
+	}
+	return last > 0 && b.waits(n.Kids[last]) && !b.waits(n.Kids[0])
+}
+
+// waits reports whether all parts of n are measured late.
+func (b *builder) waits(n *nest.Node) bool {
+	if n.Kind == nest.Piece {
+		return b.isLate(n.Part)
+	}
+	some := false
+	for _, k := range n.Kids {
+		if !scrap(k) {
+			if !b.waits(k) {
+				return false
+			}
+			some = true
+		}
+	}
+	return some
+}
+
+// HeldBack counts for each line the parts that are measured late and not yet
+// cut, and those of them whose reserve is there when all cuts are made but
+// those that wait.
+func HeldBack(job nest.Job, plan nest.Plan, steps Steps, now Standing) (left, held []int) {
+	left, held = make([]int, len(job.Parts)), make([]int, len(job.Parts))
+	then := Standing{Store: make([]Stand, len(steps.Store)), Shop: make([]Stand, len(steps.Shop))}
+	for i := range then.Store {
+		then.Store[i].Done = true
+	}
+	made := map[string]bool{}
+	for i, c := range steps.Shop {
+		made[c.ID] = i < len(now.Shop) && now.Shop[i].Done
+		then.Shop[i].Done = !c.Late || made[c.ID]
+	}
+	for _, e := range steps.Ends {
+		if e.Is == ToPart && !made[e.By] && (job.Parts[e.Line].Reserve != nest.Size{}) {
+			left[e.Line]++
+		}
+	}
+	for _, l := range LyingNow(job, plan, steps, then) {
+		root := steps.Under(l.Piece)
+		if root != nil && nest.Holds(job, root, l.L-l.Off[0]-l.Off[1], l.W-l.Off[2]-l.Off[3]) {
+			tally(root, held)
+		}
+	}
+	return left, held
+}
+
+// tally adds the pieces of n to those of their lines.
+func tally(n *nest.Node, out []int) {
+	if n.Kind == nest.Piece {
+		out[n.Part]++
+	}
+	for _, k := range n.Kids {
+		tally(k, out)
+	}
+}

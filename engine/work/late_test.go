@@ -1,0 +1,97 @@
+package work
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"cartwright/engine/measure"
+	"cartwright/engine/nest"
+	"cartwright/engine/part"
+)
+
+// TestLateLast: a board of 12 in is cut into a side of 20 and two fronts of 10
+// that may have to be 1/8 longer and wider. At 40 1/2 by 12 1/8 there is room for
+// that, by hand: 20 + 1/8 + 10 1/8 + 1/8 + 10 1/8. The side comes off first and
+// to its width, whatever else; then the fronts wait, all 2 of them in one piece.
+func TestLateLast(t *testing.T) {
+	for _, tt := range []struct {
+		l, w string
+		want int
+	}{{"40 1/2", "12 1/8", 2}, {"40 15/32", "12 1/8", 0}, {"40 1/2", "12 3/32", 0}} {
+		job := strips("12", []string{tt.l}, []string{"10", "20"})
+		job.Stock[0].W = in(tt.w)
+		job.Parts[0].Count, job.Parts[0].Reserve = 2, nest.Size{L: in("1/8"), W: in("1/8")}
+		plan, _ := planned(t, job, nil)
+		plan, ok := nest.Settled(job, plan)
+		steps := Saw(job, plan, nil, shop(), measure.Tape{})
+		left, held := HeldBack(job, plan, steps, Standing{})
+		if !ok || left[0] != 2 || held[0] != tt.want || left[1]+held[1] != 0 || plan.Reserved != tt.want {
+			t.Errorf("%s × %s: %v waiting, %v held, the plan says %d, want %d", tt.l, tt.w, left, held, plan.Reserved, tt.want)
+		}
+		if first := steps.Shop[0]; first.Late || first.Set != in("20") {
+			t.Errorf("%s × %s: first a cut at %v", tt.l, tt.w, first.Set)
+		}
+		late := false
+		for _, c := range steps.Shop {
+			if late = late || c.Late; late && !c.Late {
+				t.Errorf("%s × %s: cut %d does not wait, but comes after one that does", tt.l, tt.w, c.N)
+			}
+		}
+		// Cut as they are, they wait no more.
+		done := Standing{Shop: make([]Stand, len(steps.Shop))}
+		for i := range done.Shop {
+			done.Shop[i].Done = true
+		}
+		if left, _ := HeldBack(job, plan, steps, done); left[0] != 0 {
+			t.Errorf("%s × %s: all is cut, and %d wait", tt.l, tt.w, left[0])
+		}
+	}
+}
+
+// Over random carts: what is measured late is cut last, and the wood that lies
+// there then has the reserve that the plan says.
+func TestLateRandom(t *testing.T) {
+	held, late := 0, 0
+	for seed := range uint64(200) {
+		r := rand.New(rand.NewPCG(seed, 8))
+		job := strips("20", nil, nil)
+		job.Stock = []nest.Stock{{ID: "ply", Material: "ply", L: in("96"), W: in("48"), Count: -1, Grain: nest.Along, Price: 100}}
+		job.Store, job.Car = nest.Store{Cuts: -1, Kerf: in("1/8"), Trim: in("1/4")}, []nest.Size{{L: in("60"), W: in("40")}}
+		for i := range 5 + r.IntN(8) {
+			q := nest.Part{ID: part.Tag(i), Material: "ply", L: measure.Inch * measure.Length(8+r.IntN(32)), W: measure.Inch * measure.Length(5+r.IntN(20)), Count: 1 + r.IntN(3), Grain: nest.Along}
+			if r.IntN(3) == 0 {
+				q.Reserve = nest.Size{L: in("1/8"), W: in("1/8")}
+				late += q.Count
+			}
+			job.Parts = append(job.Parts, q)
+		}
+		plan, _ := planned(t, job, nil)
+		plan, ok := nest.Settled(job, plan)
+		if !ok {
+			t.Fatalf("seed %d: not settled", seed)
+		}
+		steps := Saw(job, plan, nil, shop(), measure.Tape{})
+		if len(steps.Findings) > 0 && steps.Findings[0].Code == BadPlan {
+			t.Fatalf("seed %d: %v", seed, steps.Findings)
+		}
+		waits := false
+		for _, c := range steps.Shop {
+			if waits = waits || c.Late; waits && !c.Late {
+				t.Errorf("seed %d: cut %d comes too late", seed, c.N)
+			}
+		}
+		_, has := HeldBack(job, plan, steps, Standing{})
+		n := 0
+		for _, h := range has {
+			n += h
+		}
+		if n < plan.Reserved {
+			t.Errorf("seed %d: the plan says %d, on the bench lie %d", seed, plan.Reserved, n)
+		}
+		held += n
+	}
+	t.Logf("%d of %d held", held, late)
+	if held*2 < late {
+		t.Errorf("%d of %d held", held, late)
+	}
+}
