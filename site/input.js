@@ -120,7 +120,9 @@ export function listen(act, ask) {
   const view = window.visualViewport;
   if (view) {
     view.addEventListener('resize', () => {
-      root.style.setProperty('--kb', Math.max(0, Math.round(innerHeight - view.height - view.offsetTop)) + 'px');
+      const hides = Math.max(0, Math.round(innerHeight - view.height - view.offsetTop));
+      root.style.setProperty('--kb', hides + 'px');
+      root.toggleAttribute('data-kb', hides > 100);
     });
   }
 }

@@ -1,6 +1,8 @@
 package draw
 
 import (
+	"strings"
+
 	"cartwright/engine/design"
 	"cartwright/engine/geom"
 	"cartwright/engine/measure"
@@ -383,7 +385,8 @@ func (v *cartView) ghost(t design.Thing, r scene.Rect, name bool) {
 func (v *cartView) ghostIn(t design.Thing, r scene.Rect, up geom.Axis) {
 	v.box(r, scene.Clear, scene.Ghost, scene.Rule)
 	size := v.t.Show(t.Box.Size(geom.X)) + " × " + v.t.Show(t.Box.Size(up))
-	for _, b := range []block{words(14*px, false, scene.Ink2, t.Name, size), words(14*px, false, scene.Ink2, t.Name)} {
+	for _, b := range []block{words(14*px, false, scene.Ink2, t.Name, size), words(14*px, false, scene.Ink2, t.Name),
+		words(14*px, false, scene.Ink2, strings.Fields(t.Name)...)} {
 		w, h := b.size()
 		if w > r.W()-8*px || h > r.H()-8*px {
 			continue

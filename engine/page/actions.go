@@ -17,6 +17,7 @@ package page
 //	                    in use.
 //	add      data-path, data-at    project.Insert; no data-at: at the end
 //	remove   data-path, data-at    project.Remove
+//	swap     data-path, data-at    project.Swap: this entry and the next
 //	tape     data-to="inch/16|inch/32|inch/64|mm/1|mm/0.5"   unit and step
 //	undo, redo
 //	mark     data-cut   these cuts are made, store or shop: one ID, or several
@@ -119,6 +120,7 @@ const (
 	doNudge    action = "nudge"
 	doAdd      action = "add"
 	doRemove   action = "remove"
+	doSwap     action = "swap"
 	doTape     action = "tape"
 	doUndo     action = "undo"
 	doRedo     action = "redo"

@@ -286,6 +286,14 @@ func (b *builder) drop(path string, at int, name string) node {
 		attr{"aria-label", "Remove " + name}, text("Remove"))
 }
 
+// swap is the button that lets an entry and the next of its list change places.
+func (b *builder) swap(path string, at, of int, label string) node {
+	if b.ReadOnly || at+1 >= of {
+		return nodes{}
+	}
+	return button("plain", do(doSwap, "path", path, "at", strconv.Itoa(at)), attr{"id", "swap-" + path + "." + strconv.Itoa(at)}, text(label))
+}
+
 // entry is one item of a list of the project: its heading and its fields.
 func (b *builder) entry(path string, at int, name string, items ...item) node {
 	e := el("section", attr{"class", "entry"},

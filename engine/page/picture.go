@@ -1,5 +1,15 @@
 package page
 
+import (
+	"strconv"
+	"strings"
+
+	"cartwright/engine/geom"
+	"cartwright/engine/measure"
+	"cartwright/engine/part"
+	"cartwright/engine/project"
+)
+
 // pictures are the small drawings of the answers to a choice, by the field's
 // path and the answer: cut open from the front, from the side or from above,
 // as shows it best.
@@ -42,16 +52,34 @@ var pictures = map[string]drawn{
 	"cabinet.upper=sides":         "M3 3h18v4H3zM5 7v14M19 7v14",
 	"cabinet.upper=stretchers":    "M3 3h18v4H3zM4 7h5v3H4zM15 7h5v3h-5zM4 7v14M20 7v14",
 	"cabinet.upper=sub-top":       "M3 3h18v4H3zM4 7h16v3H4zM4 7v14M20 7v14",
-	"base.kind=casters":           "M3 4h18M6 4v3M18 4v3M6 7l3 4v4l-3 4-3-4v-4zM18 7l3 4v4l-3 4-3-4v-4z",
-	"base.kind=feet":              "M3 4h18M5 4v15h4V4M15 4v15h4V4",
+	// Of entries of lists, by the last word of their path.
+	"*.kind=drawer": "M3 5h18v14H3zM9 12h6",
+	"*.kind=open":   "M3 4h18v16H3zM3 4l4 4M21 4l-4 4M7 8h10v8H7zM3 20l4-4M21 20l-4-4",
+	"*.kind=shelf":  "M3 3v18M21 3v18M3 15h18v3H3z",
+	"*.kind=door":   "M3 4h18v16H3zM18 11v3",
+	"*.doors=1":     "M3 4h18v16H3zM18 11v3",
+	"*.doors=2":     "M3 4h18v16H3zM12 4v16M9 11v3M15 11v3",
+	"*.hinge=left":  "M3 4h18v16H3zM21 4 3 12 21 20",
+	"*.hinge=right": "M3 4h18v16H3zM3 4 21 12 3 20",
+	"*.side=left":   "M9 6h12v12H9zM3 10h6v4H3z",
+	"*.side=right":  "M3 6h12v12H3zM15 10h6v4h-6z",
+	"*.side=front":  "M6 3h12v12H6zM10 15h4v6h-4z",
+	"*.side=back":   "M6 9h12v12H6zM10 3h4v6h-4z",
+
+	"base.kind=casters": "M3 4h18M6 4v3M18 4v3M6 7l3 4v4l-3 4-3-4v-4zM18 7l3 4v4l-3 4-3-4v-4z",
+	"base.kind=feet":    "M3 4h18M5 4v15h4V4M15 4v15h4V4",
 }
 
 // pics is the row of drawings under a choice: tapping one chooses it. A choice
 // without drawings has none.
 func (b *builder) pics(path, label, value string, options []option) item {
 	row := nodes{}
+	last := "*" + path[strings.LastIndexByte(path, '.'):]
 	for _, o := range options {
 		d, ok := pictures[path+"="+o.value]
+		if !ok {
+			d, ok = pictures[last+"="+o.value]
+		}
 		if !ok {
 			return nil
 		}
@@ -64,4 +92,25 @@ func (b *builder) pics(path, label, value string, options []option) item {
 			when(b.ReadOnly, attr{"disabled", ""}), icon(d)))
 	}
 	return div("pics", row)
+}
+
+// holePicture is the panel as it stands, seen from the front or the left, with
+// the hole where it will be; nothing if it would lie outside.
+func holePicture(p part.Part, h project.PanelHole) node {
+	long := max(p.Length, p.Width)
+	r := h.Diameter / 2
+	if r <= 0 || h.Along < r || h.Along > p.Length-r || h.Across < r || h.Across > p.Width-r {
+		return nil
+	}
+	w, tall, x, y := p.Length, p.Width, h.Along, h.Across
+	if p.LengthAxis == geom.Z {
+		w, tall, x, y = tall, w, y, x
+	}
+	at := func(l measure.Length) string {
+		return strconv.FormatFloat(float64(l)*20/float64(long), 'f', 1, 64)
+	}
+	left, foot := (long-w)/2+long/10, (long+tall)/2+long/10
+	ring := "a" + at(r) + " " + at(r) + " 0 1 0 "
+	return div("pics", span("pic", icon(drawn("M"+at(left)+" "+at(foot)+"h"+at(w)+"v-"+at(tall)+"h-"+at(w)+"z"+
+		"M"+at(left+x-r)+" "+at(foot-y)+ring+at(2*r)+" 0"+ring+"-"+at(2*r)+" 0"))))
 }

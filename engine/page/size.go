@@ -88,6 +88,7 @@ func (b *builder) lineUp() node {
 		step := b.usual(measure.Inch/16, measure.MM*3/2)
 		role := or(l.Role, "receives")
 		out = append(out,
+			b.name("lineUp.name", "Surface to match", l.Name, "assembly table, bench, …"),
 			b.length("lineUp.surface", "Height of the "+or(l.Name, "surface to match"), l.Surface, hint{note: "from the floor"}),
 			b.choice("lineUp.role", capital(or(l.Name, "that surface")), role,
 				option{"receives", "takes work from the machine"},
@@ -100,21 +101,19 @@ func (b *builder) lineUp() node {
 		case "feeds":
 			out = append(out, b.length("lineUp.step", "Stay below it by", l.Step, step))
 		}
+		out = append(out, b.choice("lineUp.side", "It stands", or(l.Side, "left"), sides[:]...))
 	}
 	out = append(out,
+		b.name("machine.name", "Machine", p.Machine.Name, "jointer, planer, …"),
 		b.length("machine.table", "Table of the "+machine, p.Machine.Table, hint{note: "above its foot"}),
 		more("lineup", "More about the machine",
-			b.name("machine.name", "Machine", p.Machine.Name, "jointer, planer, …"),
-			when(l.Mode != "height", nodes{
-				b.name("lineUp.name", "Surface to match", l.Name, "assembly table, bench, …"),
-				b.choice("lineUp.side", "It stands", or(l.Side, "left"), sides[:]...),
-				b.length("lineUp.legs", "Its legs stand out past its top by", l.Legs, hint{note: "negative: they stand back"})}),
 			b.mass("machine.weight", "Weight", p.Machine.Weight, ""),
 			b.length("machine.width", "Body, across", p.Machine.Width, hint{}),
 			b.length("machine.depth", "Body, front to back", p.Machine.Depth, hint{}),
 			b.length("machine.height", "Body, height", p.Machine.Height, hint{}),
 			el("h3", text("Must stay free around it")),
 			b.sides("machine.clear", p.Machine.Clear),
+			when(l.Mode != "height", b.length("lineUp.legs", "Legs of the "+or(l.Name, "other surface")+" stand out past its top by", l.Legs, hint{note: "negative: they stand back"})),
 			b.footFields()),
 		more("needs", "Crank, cord, port, fence, hold-downs", b.needs()))
 	return out
@@ -232,7 +231,7 @@ func (b *builder) bays() node {
 		name := or(bay.Name, "Bay "+strconv.Itoa(i+1))
 		cells := nodes{}
 		for j, o := range bay.Openings {
-			cells = append(cells, b.opening(path+".openings", j, o, made))
+			cells = append(cells, b.opening(path+".openings", j, len(bay.Openings), o, made))
 		}
 		out = append(out, b.entry("cabinet.bays", i, name,
 			b.length(path+".width", "Width inside", bay.Width, h),
@@ -240,6 +239,7 @@ func (b *builder) bays() node {
 			when(len(cells) > 0, el("p", attr{"class", "small"}, text("From the top down:"))),
 			cells,
 			b.add(path+".openings", "an opening"),
+			b.swap("cabinet.bays", i, len(b.Project.Cabinet.Bays), "Swap with the bay on its right"),
 			more(path, "More about this bay",
 				b.name(path+".name", "Name", bay.Name, name),
 				b.whole(path+".share", "Share of what is left", bay.Share, "1", ""),
@@ -276,7 +276,7 @@ func (b *builder) measured(path string, m *project.Measured, bay *design.Bay) no
 var openingKinds = []option{{"drawer", "drawer"}, {"open", "open"}, {"shelf", "shelf"}, {"door", "door"}}
 
 // opening is one cell of a bay: what it is and how high, in one row.
-func (b *builder) opening(list string, at int, o project.Opening, bay *design.Bay) node {
+func (b *builder) opening(list string, at, of int, o project.Opening, bay *design.Bay) node {
 	path := list + "." + strconv.Itoa(at)
 	kind := or(o.Kind, "open")
 	name := or(o.Name, kind+" "+strconv.Itoa(at+1))
@@ -308,7 +308,7 @@ func (b *builder) opening(list string, at int, o project.Opening, bay *design.Ba
 			b.name(path+".name", "Name", o.Name, name),
 			b.mass(path+".load", "What lies in it weighs", o.Load, ""),
 			b.whole(path+".share", "Share of what is left", o.Share, "1", ""),
-			when(kind == "door", b.whole(path+".doors", "Doors", o.Doors, "1", "one or two")),
+			when(kind == "door", b.choice(path+".doors", "Doors", strconv.Itoa(max(o.Doors, 1)), option{"1", "one"}, option{"2", "two"})),
 			when(kind == "door" && o.Doors < 2, b.choice(path+".hinge", "Hinges", or(o.Hinge, "left"), option{"left", "on the left"}, option{"right", "on the right"})),
 			when(kind != "drawer", b.whole(path+".pins", "Loose shelves on pins", o.Pins, "0", "")),
 			nodes{
@@ -320,6 +320,7 @@ func (b *builder) opening(list string, at int, o project.Opening, bay *design.Ba
 				b.length(hold+".clear", "Free on each side and above", thing.Clear, hint{}),
 				b.mass(hold+".weight", "Its weight", thing.Weight, ""),
 			},
+			b.swap(list, at, of, "Swap with the one below"),
 			b.drop(list, at, name)))
 }
 
@@ -470,6 +471,12 @@ func (b *builder) panelHoles() nodes {
 	}
 	out := nodes{}
 	for i, h := range b.Project.Cabinet.Holes {
+		pic := item(nil)
+		for _, p := range b.Cart.Parts {
+			if string(p.ID) == h.Panel {
+				pic = holePicture(p, h)
+			}
+		}
 		path := "cabinet.holes." + strconv.Itoa(i)
 		name := or(h.Name, "Hole "+strconv.Itoa(i+1))
 		out = append(out, b.entry("cabinet.holes", i, name,
@@ -478,7 +485,7 @@ func (b *builder) panelHoles() nodes {
 			b.length(path+".diameter", "Diameter", h.Diameter, hint{}),
 			b.length(path+".along", "Middle, along the panel", h.Along, hint{note: "from its low or left end"}),
 			b.length(path+".across", "Middle, across it", h.Across, hint{note: "from its front or low edge"}),
-			b.about(path)))
+			pic, b.about(path)))
 	}
 	return append(out, b.add("cabinet.holes", "a hole"))
 }

@@ -7,9 +7,9 @@ func (b *builder) bottomTrade() node {
 	if t.Drawer == "" {
 		return nodes{}
 	}
-	rows := nodes{el("li", rich(t.Drawer+": the bottom sags "+t.Sag+", "+t.Limit+" is the limit."))}
+	rows := nodes{el("p", attr{"class", "small"}, rich(t.Drawer+": the bottom sags "+t.Sag+", "+t.Limit+" is the limit."))}
 	for _, o := range t.Others {
-		rows = append(rows, el("li", rich(o.Cause+": "+o.Factors+", sags "+o.Result+" instead of "+t.Sag+".")))
+		rows = append(rows, el("p", attr{"class", "small"}, rich(o.Cause+": "+o.Factors+", sags "+o.Result+" instead of "+t.Sag+".")))
 	}
-	return el("ul", attr{"class", "plainlist small"}, rows)
+	return rows
 }

@@ -155,6 +155,18 @@ func TestEdit(t *testing.T) {
 			t.Errorf("Set(%s, %q) was refused and changed the project", tt.path, tt.text)
 		}
 	}
+	first := q.Cabinet.Bays[0].Name
+	if err := Swap(q, "cabinet.bays", 0); err != nil || len(q.Cabinet.Bays) != 2 || q.Cabinet.Bays[0].Name != "Reel" || q.Cabinet.Bays[1].Name != first {
+		t.Errorf("Swap: %v, %+v", err, q.Cabinet.Bays)
+	}
+	if err := Swap(q, "cabinet.bays", 0); err != nil || q.Cabinet.Bays[0].Name != first {
+		t.Errorf("Swap and swap again: %v, %+v", err, q.Cabinet.Bays)
+	}
+	for _, at := range []int{-1, 1, 2, 1 << 40} {
+		if err := Swap(q, "cabinet.bays", at); err == nil {
+			t.Errorf("entry %d has no next one, and was swapped", at+1)
+		}
+	}
 	if err := Remove(q, "cabinet.bays", 0); err != nil || len(q.Cabinet.Bays) != 1 || q.Cabinet.Bays[0].Name != "Reel" {
 		t.Errorf("Remove: %v, %+v", err, q.Cabinet.Bays)
 	}

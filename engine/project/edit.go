@@ -305,6 +305,22 @@ func Remove(p *Project, path string, at int) error {
 	return nil
 }
 
+// Swap puts the entry at index at of the list at path after the next one.
+func Swap(p *Project, path string, at int) error {
+	v, err := list(p, path)
+	if err != nil {
+		return err
+	}
+	if at < 0 || at+1 >= v.Len() {
+		return fmt.Errorf("there is no entry after entry %d in %s", at+1, path)
+	}
+	x := reflect.New(v.Type().Elem()).Elem()
+	x.Set(v.Index(at))
+	v.Index(at).Set(v.Index(at + 1))
+	v.Index(at + 1).Set(x)
+	return nil
+}
+
 func list(p *Project, path string) (reflect.Value, error) {
 	v, err := find(p, path)
 	switch {

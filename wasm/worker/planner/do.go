@@ -64,7 +64,7 @@ func (p *Planner) answer(f func() error) Reply {
 }
 
 // changes lists the actions that change the document or the journal.
-var changes = map[string]bool{"set": true, "nudge": true, "add": true, "remove": true, "tape": true, "undo": true,
+var changes = map[string]bool{"set": true, "nudge": true, "add": true, "remove": true, "swap": true, "tape": true, "undo": true,
 	"redo": true, "mark": true, "unmark": true, "accept": true, "replan": true, "try": true, "drag": true, "rename": true, "measured": true, "spacer": true,
 	"take": true, "leave": true, "counter": true, "spoil": true, "flaw": true, "book": true, "cheaper": true, "merge": true, "rival": true, "guide": true}
 
@@ -116,6 +116,8 @@ func (p *Planner) act(a Action) error {
 		return p.edit(p.list(project.Insert, a.Path, a.At))
 	case "remove":
 		return p.edit(p.list(project.Remove, a.Path, a.At))
+	case "swap":
+		return p.edit(p.list(project.Swap, a.Path, a.At))
 	case "cheaper":
 		return p.edit(p.cheaper(a.Ref, a.Value))
 	case "spacer":
