@@ -124,6 +124,19 @@ func TestWaistAgainstExactSolver(t *testing.T) {
 	}
 }
 
+// A plan with a reserve takes over what is proven of the same sheets, not what
+// its own, larger parts would need.
+func TestLeastCutsOfReserve(t *testing.T) {
+	larger, q := Plan{Bought: 1, LeastCuts: 9, Sheets: []Layout{{}}}, Plan{Bought: 1, LeastCuts: 6, Sheets: []Layout{{}}}
+	if got := larger.Bounded(q).LeastCuts; got != 6 {
+		t.Errorf("on the same sheet at least %d cuts, want 6", got)
+	}
+	larger.Sheets = append(larger.Sheets, Layout{})
+	if got := larger.Bounded(q).LeastCuts; got != 0 {
+		t.Errorf("on other sheets at least %d cuts, want 0: unknown", got)
+	}
+}
+
 // No plan has fewer store cuts than its bound says.
 func TestLeastCutsHold(t *testing.T) {
 	proven := 0

@@ -45,7 +45,19 @@ func Settled(job Job, p Plan) (Plan, bool) {
 func (p Plan) Bounded(q Plan) Plan {
 	p.Bound, p.AtLeast = q.Bound, q.AtLeast
 	p.Proven = len(p.Left) == 0 && p.Bought <= p.AtLeast
+	if p.LeastCuts = 0; slices.Equal(p.stocks(), q.stocks()) {
+		p.LeastCuts = q.LeastCuts
+	}
 	return p
+}
+
+// stocks lists the stock of every sheet, in order.
+func (p Plan) stocks() (all []int) {
+	for i := range p.Sheets {
+		all = append(all, p.Sheets[i].Stock)
+	}
+	slices.Sort(all)
+	return all
 }
 
 // A settler makes the trees of a plan anew, cut by cut.
