@@ -88,9 +88,11 @@ type Drawer struct {
 	Side, Play, LeastPlay, MostPlay measure.Length
 	// Travel is how far it opens.
 	Travel measure.Length
-	// Pull is the hole spacing, Pulls how many.
-	Pull  measure.Length
-	Pulls int
+	// Pull is the hole spacing, Pulls how many, PullAt how far their middle
+	// lies under the front's upper edge.
+	Pull   measure.Length
+	Pulls  int
+	PullAt measure.Length
 }
 
 // A Door is one leaf on an opening. Its part is the one with Part.Door equal to

@@ -148,12 +148,10 @@ func (b *builder) drawer(n, i int, bay *Bay, op *Opening, clear [2]measure.Lengt
 	default:
 		dr.Inside.Min[geom.Z] += botT
 	}
-	dr.Pull, dr.Pulls = stock.Pull(wide.Result)
-	if d.Pull > 0 {
-		dr.Pull = d.Pull
-	}
 	op.Drawer = k.num
 	b.cart.Drawers = append(b.cart.Drawers, dr)
+	b.pulls(op.Name, path, &b.cart.Drawers[k.num-1])
+	dr = b.cart.Drawers[k.num-1]
 	if wood {
 		b.runners(n, k, runner, y)
 	} else if b.stileX != nil {

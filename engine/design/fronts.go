@@ -117,15 +117,15 @@ func (b *builder) fittings(num int, d Drawer, left, right measure.Length, runner
 			Thing{Kind: SlideThing, Name: "slide", Box: box(d.Box.Max[geom.X], y, z, right-d.Box.Max[geom.X], d.Slide, high)})
 	}
 	mid := (d.Front.Min[geom.X] + d.Front.Max[geom.X]) / 2
-	long := d.Pull + 12*mm
-	zp := (d.Front.Min[geom.Z]+d.Front.Max[geom.Z])/2 - 6*mm
+	long := d.Pull + pullBar
+	zp := d.Front.Max[geom.Z] - d.PullAt - pullBar/2
 	w := d.Front.Size(geom.X)
 	for i := range d.Pulls {
 		at := mid - long/2
 		if d.Pulls == 2 {
 			at = d.Front.Min[geom.X] + w/4 + measure.Length(i)*(w/2) - long/2
 		}
-		b.cart.Things = append(b.cart.Things, Thing{Kind: PullThing, Name: "pull", Box: box(at, d.Front.Min[geom.Y]-32*mm, zp, long, 32*mm, 12*mm), Drawer: num})
+		b.cart.Things = append(b.cart.Things, Thing{Kind: PullThing, Name: "pull", Box: box(at, d.Front.Min[geom.Y]-32*mm, zp, long, 32*mm, pullBar), Drawer: num})
 	}
 }
 

@@ -121,6 +121,7 @@ func random(r *rand.Rand, base *project.Project) *project.Project {
 	p.Drawers.Grain = pick("", "across", "up", "on")
 	p.Drawers.Slide = pick("ball", "ball", "ball", "wood")
 	p.Drawers.Runner = c.Face.Material
+	p.Drawers.Pulls, p.Drawers.PullAt, p.Drawers.Pull = r.IntN(3), max(0, between(-100*mm, 150*mm)), max(0, between(-300*mm, 300*mm))
 	p.Drawers.Gap = between(1*mm, 4*mm)
 	if r.IntN(3) == 0 {
 		p.Drawers.Gap, p.Drawers.Front = 0, c.Face.Material

@@ -20,6 +20,8 @@ var texts = map[issue.Code]string{
 	"design.box-short":     "Boxes on slides of {0} are too short: their front and back take {1}, and {2} must stay inside. Take longer slides, or thinner box sides.",
 	"design.drawer-narrow": "{0} is too narrow for a drawer: it is {1} wide, slides, play and box sides take {2}, and {3} must stay inside. Widen the bay.",
 	"design.drawer-low":    "{0} is too low for a drawer: its front is {1} high, at least {2} leaves a box behind it. Raise it or take one drawer out.",
+	"design.pull-wide":     "{0}: two pulls of {1} between their holes do not go on the front, there is room for {2} each. {3} is used. Take shorter ones, or one pull instead of two.",
+	"design.pull-high":     "{0}: {1} under the front's upper edge a pull has no box behind it. It is put {2} under it.",
 	"design.play":          "Drawers have {0} play: ball-bearing slides run with {1} to {2}. Change “box narrower by” at Drawers.",
 	"design.holds":         "{0} is {5} too small: {1} needs {3} {2}, there is {4}. Move the partition or cut the free space.",
 	"design.machine-wide":  "The worktop is {4} too small for the {0}: with the room around it, it needs {3} {1}. Widen the case, or let the worktop stand over.",

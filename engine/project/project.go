@@ -254,6 +254,8 @@ type Drawers struct {
 	Below       measure.Length `json:"below"`       // from the front's lower edge to the box; default 1/4 in, or 6 mm
 	Above       measure.Length `json:"above"`       // from the box to the front's upper edge; default 1/2 in, or 13 mm
 	Pull        measure.Length `json:"pull"`        // hole spacing; 0: chosen by the front's width
+	Pulls       int            `json:"pulls"`       // on a front, 1 or 2; 0: chosen by its width
+	PullAt      measure.Length `json:"pullAt"`      // of the pull's middle, under the front's upper edge; 0: half way down
 	// Reserve is how much larger a box, a front or a filler may have to be once
 	// its opening is measured: wood is left for that where it costs nothing.
 	// Default 1/8 in, or 3 mm; 0: none.

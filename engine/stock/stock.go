@@ -90,13 +90,19 @@ func Pull(front measure.Length) (spacing measure.Length, pulls int) {
 		pulls = 2
 		front /= 2
 	}
-	spacing = PullSpacings[0]
+	return PullFor(front), pulls
+}
+
+// PullFor returns the spacing that is sold nearest to a third of the width that
+// one pull has.
+func PullFor(width measure.Length) measure.Length {
+	spacing := PullSpacings[0]
 	for _, s := range PullSpacings[1:] {
-		if (s - front/3).Abs() < (spacing - front/3).Abs() {
+		if (s - width/3).Abs() < (spacing - width/3).Abs() {
 			spacing = s
 		}
 	}
-	return spacing, pulls
+	return spacing
 }
 
 // Density returns the default density of a kind of material in kg/m³ and the
