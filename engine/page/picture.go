@@ -77,7 +77,7 @@ var pictures = map[string]drawn{
 // without drawings has none.
 func (b *builder) pics(path, label, value string, options []option) item {
 	row := nodes{}
-	last := "*" + path[strings.LastIndexByte(path, '.'):]
+	last := "*" + path[max(strings.LastIndexByte(path, '.'), 0):]
 	for _, o := range options {
 		d, ok := pictures[path+"="+o.value]
 		if !ok {

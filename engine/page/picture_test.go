@@ -76,6 +76,16 @@ func TestEntryPictures(t *testing.T) {
 	}
 }
 
+// TestPicturesOfPlainPath: a field outside the document, whose path is one word,
+// has no drawings and harms nobody.
+func TestPicturesOfPlainPath(t *testing.T) {
+	for _, path := range []string{"flaw-piece", "", "."} {
+		if got := newBuilder(View{}).pics(path, "", "", []option{{"", "none"}}); got != nil {
+			t.Errorf("%q: %v", path, got)
+		}
+	}
+}
+
 // TestHolePicture, by hand: a panel of 40 × 20 in lying flat is drawn 20 wide and
 // 10 high, from 2 to 22 and from 7 to 17 on a grid of 24. A hole of 4 in, 10 in from its
 // left end and 5 in from its front, is a ring of radius 1 about (7, 14.5). On an
