@@ -106,7 +106,7 @@ func (p *Planner) Task() []byte {
 // quarry is what is searched: the plan on offer, else the one on the screen.
 func (p *Planner) quarry() (*nest.Job, *nest.Plan) {
 	if p.offer != nil {
-		return &p.offer.job, &p.offer.out.Plan
+		return &p.offer.job, &p.offer.plan
 	}
 	return &p.out.Job, &p.out.Plan
 }

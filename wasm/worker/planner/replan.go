@@ -17,8 +17,11 @@ type offer struct {
 	title  string
 	doc    *project.Project // as it would be, but for the plan
 	design engine.Result
-	job    nest.Job
-	rest   *rest // nil for a draft
+	job    nest.Job // that is searched, and its best plan so far
+	plan   nest.Plan
+	real   nest.Job    // where a bad corner parts a piece, the job with the piece
+	split  *nest.Split // nil: job is the real one
+	rest   *rest       // nil for a draft
 	out    engine.Result
 	hunt   hunt // what was searched before
 	lists  []string
@@ -65,18 +68,27 @@ func (p *Planner) propose(title string, next *project.Project) error {
 		o.lists = r.again
 	}
 	var best *nest.Plan
+	at := 0
 	for way := range ways {
 		job := o.design.Job
 		if o.rest != nil {
-			job = o.rest.around(way)
+			job = o.rest.around(way, -1)
 		}
 		opt.Tries = offerTries
 		plan := p.quick(job, opt)
 		if best == nil || plan.Better(best) {
-			best, o.job = &plan, job
+			best, o.job, at = &plan, job, way
 		}
 	}
-	if best == nil || nest.Verify(o.job, *best).Blocked() {
+	for k := 0; o.rest != nil && k < 2*min(len(o.rest.flaws), 2); k++ {
+		real, split := o.rest.parted(at, k/2, nest.Dir(k%2))
+		if job, ok := split.Job(real); ok {
+			if plan := p.quick(job, opt); plan.Better(best) && !nest.Verify(job, plan).Blocked() {
+				best, o.job, o.real, o.split = &plan, job, real, &split
+			}
+		}
+	}
+	if best == nil || nest.Verify(o.job, *best).Blocked() || o.split != nil && nest.Verify(o.real, o.split.Plan(o.real, *best)).Blocked() {
 		return refuse("That could not be planned. Everything stays as it is.")
 	}
 	p.drop()
@@ -100,7 +112,10 @@ func (p *Planner) proposed(err error) error {
 func (p *Planner) weigh(plan nest.Plan) {
 	o := p.offer
 	r := o.design
-	r.Job = o.job
+	r.Job, o.plan = o.job, plan
+	if o.split != nil {
+		r.Job, plan = o.real, o.split.Plan(o.real, plan)
+	}
 	if o.rest != nil {
 		r.Past = o.rest.past
 	}

@@ -196,15 +196,16 @@ func (r *rest) left() bool {
 	return slices.ContainsFunc(r.job.Parts, func(q nest.Part) bool { return q.Count > 0 })
 }
 
-// around returns the job with every flaw kept clear of: the strip along one of
-// the two nearest edges is not used. Bit i of way says which for flaw i.
-func (r *rest) around(way int) nest.Job {
+// around returns the job with every flaw but skip kept clear of: the strip
+// along one of the two nearest edges is not used. Bit i of way says which for
+// flaw i.
+func (r *rest) around(way, skip int) nest.Job {
 	job := r.job
 	job.Stock = slices.Clone(job.Stock)
 	for i, f := range r.flaws {
 		for j := range job.Stock {
 			s := &job.Stock[j]
-			if s.ID != f.Name {
+			if s.ID != f.Name || i == skip {
 				continue
 			}
 			e, lo, hi := 0, f.X+f.L, s.L-f.X
@@ -218,6 +219,33 @@ func (r *rest) around(way int) nest.Job {
 		}
 	}
 	return job
+}
+
+// parted returns the job with every flaw kept clear of, but i, round which its
+// stock can be parted, first along dir, if the stock is at the shop or fits the
+// car as it is.
+func (r *rest) parted(way, i int, dir nest.Dir) (nest.Job, nest.Split) {
+	job, f := r.around(way, i), r.flaws[i]
+	at := slices.IndexFunc(job.Stock, func(s nest.Stock) bool { return s.ID == f.Name })
+	if at < 0 || job.Stock[at].Count != 1 {
+		return job, nest.Split{}
+	}
+	s := &job.Stock[at]
+	fits := s.AtShop || len(job.Car) == 0
+	for _, c := range job.Car {
+		fits = fits || min(s.L, s.W) <= min(c.L, c.W) && max(s.L, s.W) <= max(c.L, c.W)
+	}
+	if s.AtShop = true; !fits || s.Price > 0 {
+		return job, nest.Split{}
+	}
+	p := nest.Split{Stock: at, Dir: dir, Bad: nest.Size{L: f.X + f.L - job.EdgeOff(*s, 0), W: f.Y + f.W - job.EdgeOff(*s, 2)}}
+	if l := s.L - f.X - job.EdgeOff(*s, 1); l < p.Bad.L {
+		p.Right, p.Bad.L = true, l
+	}
+	if w := s.W - f.Y - job.EdgeOff(*s, 3); w < p.Bad.W {
+		p.Low, p.Bad.W = true, w
+	}
+	return job, p
 }
 
 // base is the name of the kind of sheet that one with a flaw is.
