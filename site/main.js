@@ -111,7 +111,7 @@ function hear(m) {
     awake();
   }
   if (r.records) save(r.records);
-  if (r.alert) notice(r.alert);
+  if (r.alert) notice(r.alert).classList.toggle('refused', performance.now() - acted < 1000);
   if (r.alert && !r.planned && opening && !mode.embedded) { // it could not be opened, and there is nothing else yet
     const failed = opening.do;
     opening = null;
@@ -290,6 +290,8 @@ function persist() {
 
 // Actions of the page; all others are the planner's.
 
+let acted = -1000; // when the user last asked for one
+
 function act(a) {
   if (reviving) return void reviving.then(() => act(a));
   const own = {
@@ -311,6 +313,8 @@ function act(a) {
   }[a.do];
   if (own) return own();
   wanted = a.do === 'place' ? a.path : '';
+  acted = performance.now();
+  for (const old of document.querySelectorAll('.notice.refused')) old.remove(); // it is tried otherwise now
   if (['export', 'share', 'embed', 'csv', 'print', 'undo', 'redo'].includes(a.do)) close();
   send(a);
 }
@@ -466,4 +470,5 @@ function notice(text, what, copyable) {
   button('Close');
   for (const old of [...box.children]) if (old.firstChild.textContent === text) old.remove();
   box.append(p);
+  return p;
 }

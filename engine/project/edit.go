@@ -170,6 +170,9 @@ func Set(p *Project, path, text string) error {
 			return nil
 		}
 		m, err := measure.ParseMoney(text)
+		if err == nil && m < 0 {
+			err = errors.New("no price is less than nothing")
+		}
 		if err != nil {
 			return err
 		}

@@ -165,6 +165,18 @@ func TestCounter(t *testing.T) {
 	if d.do(Action{Do: "counter", To: "plan"}); d.last.Alert == "" || d.offer != nil {
 		t.Error("a size that could not be read was planned with")
 	}
+	for _, v := range []string{"-5", "cheap"} {
+		d.do(Action{Do: "set", Path: at + "length", Value: "60"})
+		d.do(Action{Do: "set", Path: at + "price", Value: v})
+		if d.do(Action{Do: "counter", To: "plan"}); d.last.Alert == "" || d.offer != nil {
+			t.Errorf("a price of %q was planned with", v)
+		}
+		d.do(Action{Do: "set", Path: at + "price", Value: "50"})
+		d.do(Action{Do: "set", Path: at + "length", Value: "-60"})
+		if d.do(Action{Do: "counter", To: "plan"}); d.last.Alert == "" || d.offer != nil {
+			t.Error("sheets of no size were planned with")
+		}
+	}
 	for path, v := range map[string]string{"length": "60", "width": "5'", "price": "50"} {
 		d.do(Action{Do: "set", Path: at + path, Value: v})
 	}

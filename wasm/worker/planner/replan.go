@@ -267,6 +267,9 @@ func (p *Planner) counter(to, value string) error {
 			title = "None left"
 		}
 	case "size":
+		if s := c.Doc.Stock.Sheets; c.Sheet < len(s) && min(s[c.Sheet].Length, s[c.Sheet].Width) <= 0 {
+			return refuse("Say how long and how wide the sheets are.")
+		}
 		title = "Sheets of another size"
 	}
 	err := p.propose(title, c.Doc)
