@@ -50,11 +50,15 @@ func (b *builder) saved() node {
 	case s.TooLarge:
 		say += ", too large for the car"
 	}
-	switch d := s.Saves(b.Plan); {
+	switch d := s.Saves(b.Buy, b.Job.Stock); {
 	case d > 0:
 		say += ": this plan saves " + b.money(d) + "."
 	case d < 0:
-		say += ": store cuts cost " + b.money(-d) + " more."
+		why := "store cuts cost "
+		if len(b.Past.Spent) > 0 {
+			why = "with what was spoiled or planned again this comes to "
+		}
+		say += ": " + why + b.money(-d) + " more."
 	default:
 		say += ": no difference in price."
 	}

@@ -21,9 +21,20 @@ type Saving struct {
 	Delivery measure.Money
 }
 
-// Saves is what the plan saves: sheets and store cuts against whole sheets and
-// bringing them. It is negative if store cuts cost more than they save.
-func (s Saving) Saves(plan nest.Plan) measure.Money { return s.Whole + s.Delivery - plan.Cost }
+// Saves is what a project saves: its sheets, boards and store cuts against whole
+// sheets and bringing them. It is negative if they cost more.
+func (s Saving) Saves(l Shopping, stock []nest.Stock) measure.Money {
+	all := s.Whole + s.Delivery - l.StoreCut
+	for _, r := range l.Rows {
+		for _, st := range stock {
+			if st.ID == r.ID {
+				all -= r.Total
+				break
+			}
+		}
+	}
+	return all
+}
 
 // wholeTries is how long the other plan is searched.
 const wholeTries = 2000

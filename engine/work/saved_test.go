@@ -49,8 +49,14 @@ func TestSaved(t *testing.T) {
 			}
 		}
 		s := Saved(p, j)
-		if !s.Known || s.Whole != tt.whole || s.Sheets != tt.sheets || s.TooLarge != tt.tooLarge || s.Saves(plan) != tt.saves {
-			t.Errorf("%s: %+v, saves %v; want %v, %d, %v, %v", tt.name, s, s.Saves(plan), tt.whole, tt.sheets, tt.tooLarge, tt.saves)
+		l := Shopping{StoreCut: measure.Money(plan.StoreCuts) * j.Store.Price}
+		for _, sh := range plan.Sheets {
+			l.Rows = append(l.Rows, Buy{ID: j.Stock[sh.Stock].ID, Total: j.Stock[sh.Stock].Price})
+		}
+		l.Rows = append(l.Rows, Buy{ID: "glue", Total: 900}) // is bought either way
+		saves := s.Saves(l, j.Stock)
+		if !s.Known || s.Whole != tt.whole || s.Sheets != tt.sheets || s.TooLarge != tt.tooLarge || saves != tt.saves {
+			t.Errorf("%s: %+v, saves %v; want %v, %d, %v, %v", tt.name, s, saves, tt.whole, tt.sheets, tt.tooLarge, tt.saves)
 		}
 	}
 	// Nothing for sale, only the offcut: nothing to compare with.

@@ -2,6 +2,7 @@ package planner
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"cartwright/engine/mark"
@@ -81,4 +82,30 @@ func (d *desk) clear(what string) {
 
 func meets(a, b mark.Piece) bool {
 	return a.X < b.X+b.L && b.X < a.X+a.L && a.Y < b.Y+b.W && b.Y < a.Y+a.W
+}
+
+// TestSavedAfterReplan: four panels of 40 × 23 in take one sheet at 84.00, whole
+// or not. A bad corner of 16 × 9 costs another one, by hand: the list says so,
+// for the whole project, before a cut and after it.
+func TestSavedAfterReplan(t *testing.T) {
+	d := plainDesk(t, 4, "")
+	d.do(Action{Do: "place", To: "store"})
+	if s := d.panels["list"]; !strings.Contains(s, "for $84.00: no difference in price.") {
+		t.Errorf("whole sheets compare as %s", s)
+	}
+	d.do(Action{Do: "flaw", To: "open"})
+	d.do(Action{Do: "set", Path: page.FlawPath + "l", Value: "16"})
+	d.do(Action{Do: "set", Path: page.FlawPath + "w", Value: "9"})
+	d.do(Action{Do: "flaw", To: "note"})
+	d.do(Action{Do: "take"})
+	want := "for $84.00: with what was spoiled or planned again this comes to $84.00 more."
+	if s := d.panels["list"]; d.out.Buy.Total != 16800 || !strings.Contains(s, want) {
+		t.Errorf("%v in all; it says %s", d.out.Buy.Total, s)
+	}
+	d.cutParts(1)
+	d.again()
+	d.do(Action{Do: "place", To: "store"})
+	if s := d.panels["list"]; d.out.Buy.Total != 16800 || !strings.Contains(s, want) {
+		t.Errorf("planned again, %v in all; it says %s", d.out.Buy.Total, s)
+	}
 }

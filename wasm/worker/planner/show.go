@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"cartwright/engine"
 	"cartwright/engine/page"
 	"cartwright/engine/project"
 	"cartwright/engine/scene"
@@ -72,12 +73,13 @@ func (p *Planner) view() page.View {
 // saving is what whole sheets would cost for the job on the screen, worked out
 // once for each. Nothing is compared once pieces of an earlier plan are used.
 func (p *Planner) saving() work.Saving {
-	if p.held != nil && len(p.held.Spent) > 0 {
-		return work.Saving{}
+	job := p.out.Job
+	if p.held != nil && len(p.held.Spent) > 0 { // the whole project, not what is left of it
+		job = engine.Job(p.doc, p.out.made)
 	}
-	if p.whole == nil || !sameJob(p.wholeJob, p.out.Job) {
-		s := work.Saved(p.doc, p.out.Job)
-		p.whole, p.wholeJob = &s, p.out.Job
+	if p.whole == nil || !sameJob(p.wholeJob, job) {
+		s := work.Saved(p.doc, job)
+		p.whole, p.wholeJob = &s, job
 	}
 	return *p.whole
 }
