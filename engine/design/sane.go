@@ -54,7 +54,7 @@ func sane(p *project.Project, t measure.Tape, f *issue.List) *project.Project {
 		{"drawers.pull", "The spacing of a pull", &d.Pull, in, 24 * in},
 		{"drawers.pullAt", "The pull's distance from the front's edge", &d.PullAt, 1, mostSize},
 		{"base.caster.plate", "A plate", &b.Caster.Plate, in, 8 * in},
-		{"base.floor", "What the floor is out by", &b.Floor, 1, 4 * in},
+		{"base.floor", "A difference in the floor", &b.Floor, 1, 4 * in},
 		{"base.inset", "The plates' distance from the edge", &b.Inset, 1, 4 * in},
 	} {
 		limit(x.path, x.what, x.v, x.least, x.most)

@@ -378,7 +378,7 @@ func (b *builder) drawers() node {
 			when(or(d.Joint, "groove") == "groove", b.length("drawers.groove", "Groove, depth", d.Groove, b.usual(in/4, 6*mm))),
 			b.length("drawers.below", "Front below the box", d.Below, b.usual(in/4, 6*mm)),
 			b.length("drawers.above", "Front above the box", d.Above, b.usual(in/2, 13*mm)),
-			b.length("drawers.pull", "Pull, hole spacing", d.Pull, hint{note: "by the front's width"}),
+			b.pullFields(),
 			b.reserveField()))
 }
 
