@@ -187,6 +187,11 @@ func (h *hunt) aim(c *climb, d *draft, lim limits) {
 	h.refresh()
 	h.settle()
 	h.hold(&c.cur, &h.cand)
+	h.setOff(c)
+}
+
+// setOff begins the tries of climb c at cand, which it holds.
+func (h *hunt) setOff(c *climb) {
 	c.now = h.rate(c)
 	if c.ring == nil {
 		c.ring, c.long = make([]score, ringLen, ringMost), 4*ringLen
@@ -266,6 +271,13 @@ func (h *hunt) freshen(c *climb) {
 		}
 		c.at, c.runs = 0, 0
 		return
+	}
+	if c.goal == cheaper && len(h.shelf) == 1 && h.pieces < manyPieces {
+		h.note(&c.cur)
+		if len(h.archive.sheets) >= archiveLeast && h.dice.oneIn(2) {
+			h.recombine(c)
+			return
+		}
 	}
 	h.aim(c, &h.champ, c.lim)
 }

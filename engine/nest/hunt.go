@@ -52,6 +52,7 @@ type hunt struct {
 	pieces int     // to be placed
 
 	climbs   [goals]climb
+	archive  archive
 	filling  filling
 	building *building
 
