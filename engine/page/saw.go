@@ -144,8 +144,11 @@ func (b *builder) cutBlock(c work.Cut) node {
 	what := nodes{
 		div("head", span("pennant", el("b", text(strconv.Itoa(c.N)))),
 			div("verb", el("h2", attr{"id", "cut-title"}, text(cutTitle(c))), el("p", text(saw)))),
-		el("p", rich(b.ride(c))),
 	}
+	if _, wait := b.measureFirst(); c.Late && wait {
+		what = append(what, el("p", attr{"class", "same"}, text("Only when the case stands: measure its openings, enter them at Size.")))
+	}
+	what = append(what, el("p", rich(b.ride(c))))
 	if c.Same && len(c.SameAs) > 0 {
 		var ns []string
 		for _, n := range c.SameAs {
@@ -169,9 +172,6 @@ func (b *builder) cutBlock(c work.Cut) node {
 		what = append(what, el("p", text(s)))
 	}
 	what = append(what, b.comesOff(c))
-	if _, wait := b.measureFirst(); c.Late && wait {
-		what = append(what, el("p", attr{"class", "same"}, text("Only when the case stands: measure its openings, enter them at Size.")))
-	}
 	if c.Rest > 0 {
 		what = append(what, el("p", rich("The other piece is to be "+b.t.Show(c.Rest)+": if it is larger, one more pass at that.")))
 	}
