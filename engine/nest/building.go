@@ -5,15 +5,17 @@ package nest
 // dearer in the next ("sequential value correction": Mukhacheva and others,
 // "Method of sequential value correction for cutting stock problems", 2000).
 type building struct {
-	ways  [2]stripes // strips side by side along x, along y
-	cur   draft
-	plain []int32 // value of a piece of each kind: its area
-	worth []int32 // the same, corrected
-	at    int     // widths of the sheet at hand that have been valued
-	tries int     // attempts for it
-	most  int     // attempts a sheet in this draft
+	ways   [2]stripes // strips side by side along x, along y
+	cur    draft
+	plain  []int32 // value of a piece of each kind: its area
+	worth  []int32 // the same, corrected
+	at     int     // widths of the sheet at hand that have been valued
+	tries  int     // attempts for it
+	most   int     // attempts a sheet in this draft
+	drafts int     // that are done
 
-	sack  knapsack
+	sack  knapsack // of strips
+	sums  front    // of rows
 	picks []option // for the strip at hand
 	rows  []row    // of the attempt at hand
 	ends  []int32  // of the attempt at hand: where each strip ends in rows
@@ -31,6 +33,7 @@ const (
 	buildTries = 6  // attempts a sheet, in the first draft
 	buildMost  = 24 // and in the last
 
+	someWidths = 24 // that an attempt chooses from, or so
 	buildCosts = 8  // an attempt counts for so many tries
 	unsure     = 20 // a strip's value is understated by chance, by up to so many 1024ths
 	twice      = 16 // and so much less is a second one of its width worth
@@ -61,6 +64,19 @@ func (h *hunt) newBuilding() *building {
 	copy(b.worth, b.plain)
 	b.ways = [2]stripes{h.stripes(0, leaf.w, leaf.h, mx, my), h.stripes(1, leaf.h, leaf.w, my, mx)}
 	return b
+}
+
+// within has strips laid in a w by h rectangle.
+func (b *building) within(w, h int32) {
+	x, y := &b.ways[0], &b.ways[1]
+	x.across.cells, x.long.cells = w/x.across.per, h/x.long.per
+	y.across.cells, y.long.cells = h/y.across.per, w/y.long.per
+}
+
+// whole has strips laid on whole sheets.
+func (h *hunt) whole() {
+	leaf := h.shelf[0].pats[0].leaves[0]
+	h.building.within(leaf.w, leaf.h)
 }
 
 // gcd is the greatest common divisor of two numbers above zero.
@@ -110,7 +126,7 @@ func (b *building) valueNext() {
 	b.at++
 	w := &s.wide[i]
 	w.value = 0
-	if b.cur.out[s.opts[w.last].kind] > 0 {
+	if w.cells <= s.across.cells && b.cur.out[s.opts[w.last].kind] > 0 {
 		w.value = b.strip(s, w, b.cur.out, false)
 	}
 }
@@ -131,7 +147,7 @@ func (h *hunt) attempt(way int) {
 	}
 	for i := range s.wide {
 		w := &s.wide[i]
-		if w.value == 0 || h.dice.below(n) >= 50 {
+		if w.value == 0 || h.dice.below(n) >= someWidths {
 			continue
 		}
 		for again := range 2 {
@@ -178,14 +194,21 @@ func (h *hunt) mayOpen(d *draft) bool {
 
 // layStrips puts the strips of the best attempt on a new sheet.
 func (h *hunt) layStrips() {
-	b := h.building
-	h.start(&b.cur)
+	h.start(&h.building.cur)
 	s := &h.pool[h.cand.sheets[h.open(0, h.shelf[0].pats[0])]]
+	h.layIn(s, 0)
+	h.settle()
+	h.hold(&h.building.cur, &h.cand)
+}
+
+// layIn puts the strips of the best attempt in empty twig gap of s.
+func (h *hunt) layIn(s *sheet, gap int32) {
+	b := h.building
 	dir := cutX
 	if b.top.way == 1 {
 		dir = cutY
 	}
-	var gap, strip, from int32
+	var strip, from int32
 	for _, end := range b.top.ends {
 		rows := b.top.rows[from:end]
 		from = end
@@ -196,14 +219,19 @@ func (h *hunt) layStrips() {
 		if width == 0 {
 			continue
 		}
+		was, own := gap, int32(-1)
 		gap, strip = s.split(gap, width, dir)
+		if strip != was {
+			own = s.twigs[strip].up
+		}
 		for _, r := range rows {
 			strip = s.lay(strip, r, cutX+cutY-dir)
 			h.cand.out[r.kind] -= r.n * r.times
 		}
+		if own >= 0 {
+			s.merge(own)
+		}
 	}
-	h.settle()
-	h.hold(&b.cur, &h.cand)
 }
 
 // built ends a draft and begins another, with more patience. A whole one that
@@ -222,10 +250,9 @@ func (h *hunt) built() (better bool) {
 		}
 		h.learn()
 	}
-	none := h.blank()
-	h.hold(&b.cur, &none)
 	b.most = min(4*b.most, buildMost)
-	b.top.value, b.at, b.tries = 0, 0, 0
+	b.drafts++
+	h.again()
 	return better
 }
 

@@ -90,13 +90,20 @@ var rounds = [...]goal{cheaper, cheaper, calmer, cheaper, neater, cheaper, cheap
 // work makes n tries and reports whether the champion has changed.
 func (h *hunt) work(turn, n int) (better bool) {
 	if h.pieces >= manyPieces && h.climbs[cheaper].on {
-		if turn%2 == 0 {
-			if h.striped() {
-				return h.build(n)
-			}
-			return h.fill(n)
+		turns := 2 // every other one is a climb's
+		if h.striped() {
+			turns = 8
 		}
-		turn /= 2
+		switch {
+		case turn%turns == 0:
+			turn /= turns
+		case turns == 2:
+			return h.fill(n)
+		case h.polishes():
+			return h.makeRoom(n)
+		default:
+			return h.build(n)
+		}
 	}
 	g := rounds[turn%len(rounds)]
 	for _, other := range [...]goal{cheaper, fewer, calmer, neater} {

@@ -55,6 +55,7 @@ type hunt struct {
 	archive  archive
 	filling  filling
 	building *building
+	polish   polish
 
 	outside struct { // the other materials of the plan
 		cuts  int     // store cuts

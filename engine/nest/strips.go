@@ -126,7 +126,7 @@ func (b *building) strip(s *stripes, w *width, left []int32, keep bool) (value i
 	var batches [64]batch
 	n := 0
 	b.picks = b.picks[:0]
-	b.sack.clear(s.long.cells)
+	b.sums.clear(s.long.cells)
 	for i := w.last; i >= 0 && n < len(batches); i-- {
 		o := s.opts[i]
 		if o.n*o.w < w.w-w.w/stripSlack {
@@ -147,12 +147,12 @@ func (b *building) strip(s *stripes, w *width, left []int32, keep bool) (value i
 			c = min(c, rest)
 			rest -= c
 			batches[n] = batch{int32(len(b.picks)), c}
-			b.sack.offer(n, c*o.cells, c*o.n*b.worth[o.kind])
+			b.sums.offer(n, c*o.cells, c*o.n*b.worth[o.kind])
 			n++
 		}
 		b.picks = append(b.picks, o)
 	}
-	value, mask := b.sack.most()
+	value, mask := b.sums.most()
 	for i := 0; keep && i < n; i++ {
 		if mask>>i&1 != 0 {
 			o, times := &b.picks[batches[i].pick], batches[i].copies
@@ -212,4 +212,16 @@ func (s *sheet) lay(g int32, r row, dir int32) int32 {
 		g = rest
 	}
 	return g
+}
+
+// merge makes cut node c its kid if it has but one that is not empty.
+func (s *sheet) merge(c int32) {
+	k := s.twigs[c].kid
+	if t := s.twigs[k]; t.what != empty && t.next < 0 {
+		s.twigs[c].what, s.twigs[c].kid = t.what, t.kid
+		for i := t.kid; i >= 0; i = s.twigs[i].next {
+			s.twigs[i].up = c
+		}
+		s.drop(k)
+	}
 }
