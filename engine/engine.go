@@ -140,6 +140,7 @@ func Job(p *project.Project, c design.Cart) nest.Job {
 	s := p.Store
 	j.Store = nest.Store{Cuts: cutLimit(s.Cuts), Kerf: def(s.Kerf, in/8, mm*16/5), Trim: def(s.Trim, in/4, 6*mm),
 		Least: s.Least, FreeCuts: s.FreeCuts, Price: s.Price}
+	j.Saws = work.Takes(p.Shop.Saws)
 	j.Car = Car(p)
 	return j
 }

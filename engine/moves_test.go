@@ -6,13 +6,15 @@ import (
 
 	"cartwright/engine/nest"
 	"cartwright/engine/project"
+	"cartwright/engine/work"
 )
 
 // TestFenceMoves: on the cart the program opens with the order moves a fence or
 // stop as often as there are different settings, so that no order of this plan
-// is better, or once more where matched parts want it; and a fifth less often
-// than going sheet by sheet. How much less is the plan's doing: one that cuts
-// equal sizes from one strip leaves little to save.
+// is better, or once more where matched parts want it; and a third less often
+// than going sheet by sheet. How much less hangs on the plan, so other seeds
+// count as well, all together. 40 % is what we are after; what waits until the
+// case is measured needs settings of its own, and keeps us from it.
 func TestFenceMoves(t *testing.T) {
 	file, err := os.ReadFile("../testdata/projects/jointer-stand.json")
 	if err != nil {
@@ -22,18 +24,31 @@ func TestFenceMoves(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, tries := range []int{1000, 10_000, 50_000} {
+	steps := func(seed uint64, tries int) work.Steps {
 		r := Design(p)
 		var plan nest.Plan
-		for at := range nest.Search(r.Job, nest.Options{Seed: p.Seed, Tries: tries}) {
+		for at := range nest.Search(r.Job, nest.Options{Seed: seed, Tries: tries}) {
 			if at.Plan != nil {
 				plan = *at.Plan
 			}
 		}
-		s := Finish(p, r, plan).Steps
+		plan, _ = nest.Settled(r.Job, plan)
+		return Weigh(p, r, plan).Steps
+	}
+	for _, tries := range []int{1000, 10_000, 50_000} {
+		s := steps(p.Seed, tries)
 		t.Logf("%d tries: %d moves, sheet by sheet %d, settings %d", tries, s.Moves, s.Naive, s.Settings)
-		if s.Moves > s.Settings+1 || s.Moves*5 > s.Naive*4 {
+		if s.Moves > s.Settings+1 || s.Moves*3 > s.Naive*2 {
 			t.Errorf("%d tries: %d moves, sheet by sheet %d", tries, s.Moves, s.Naive)
 		}
+	}
+	moves, naive := 0, 0
+	for seed := range uint64(20) {
+		s := steps(seed, 10_000)
+		moves, naive = moves+s.Moves, naive+s.Naive
+	}
+	t.Logf("20 seeds: %d moves, sheet by sheet %d", moves, naive)
+	if moves*3 > naive*2 {
+		t.Errorf("20 seeds: %d moves, sheet by sheet %d", moves, naive)
 	}
 }

@@ -11,24 +11,33 @@ import (
 type build struct {
 	job   *Job
 	plan  Plan
-	dists map[measure.Length]bool
-	next  []int // by kind of the hunt at hand: pieces handed out
+	dists map[measure.Length]uint16 // see [settings]
+	next  []int                     // by kind of the hunt at hand: pieces handed out
 	hunt  *hunt
-	shelf int // of the sheet at hand, in hunt.shelf
+	shelf int   // of the sheet at hand, in hunt.shelf
+	grain Grain // of that sheet
 	keep  Size
 }
 
 // assemble makes the plan of the hunts' best drafts.
 func assemble(job *Job, hunts []*hunt) *Plan {
-	b := build{job: job, dists: map[measure.Length]bool{}, keep: keepOf(job)}
+	b := build{job: job, dists: map[measure.Length]uint16{}, keep: keepOf(job)}
 	for _, h := range hunts {
 		b.add(h, &h.champ)
 	}
 	p := &b.plan
 	p.Cost += job.Store.Price * measure.Money(max(p.StoreCuts-job.Store.FreeCuts, 0))
-	p.Settings = len(b.dists)
+	p.Settings = b.settings()
 	slices.Sort(p.Left)
 	return p
+}
+
+// settings counts those of the trees tallied so far.
+func (b *build) settings() (n int) {
+	for _, on := range b.dists {
+		n += settings(on)
+	}
+	return n
 }
 
 // keepOf is the least offcut worth keeping, the longer side first.
@@ -64,7 +73,7 @@ func (b *build) add(h *hunt, d *draft) {
 			b.plan.Bought++
 		}
 		b.plan.StoreCuts += s.pat.cuts
-		b.shelf = int(s.shelf)
+		b.shelf, b.grain = int(s.shelf), sh.yard.stock.Grain
 		root := b.block(s, &s.pat.root)
 		b.tally(root)
 		b.plan.Sheets = append(b.plan.Sheets, Layout{sh.stock, root})
@@ -192,9 +201,13 @@ func (b *build) tally(n *Node) {
 		if n.Dir == Y {
 			along = kid.W
 		}
+		l, w := n.L-sum, n.W // what is left of n
+		if n.Dir == Y {
+			l, w = n.L, n.W-sum
+		}
 		sum += along + b.job.Kerf
 		if n.Tier == ShopTier && kid.Kind != Waste && kid.Kind != Offcut {
-			b.dists[along] = true
+			b.dists[along] |= 1 << b.job.Saws.takes(l, w, along, n.Dir, b.grain)
 		}
 	}
 	if n.Kind == Cut && n.Tier == ShopTier {

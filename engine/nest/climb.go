@@ -102,6 +102,13 @@ func (h *hunt) rate(c *climb) score {
 	return score{d.area, float64(d.sets) - float64(settingWorth*d.value)}
 }
 
+// neaterPatience is after how many times its ring the climb for fewer settings
+// sets off afresh, slack how many settings more it then puts up with.
+const (
+	neaterPatience = 20
+	slack          = 1.5
+)
+
 // settingWorth is how many settings the value of a whole empty sheet makes
 // up for, while the search goes on.
 const settingWorth = 4.0
@@ -256,6 +263,18 @@ func (h *hunt) emptiest() int32 {
 // freshen sets climb c off again if it has got nowhere for long: with a ring
 // twice as long, up to a length that itself doubles each time it is reached.
 func (h *hunt) freshen(c *climb) {
+	if c.goal == neater { // it never leaves its limits: it goes on from the best, less choosy for a while
+		if c.runs < neaterPatience*len(c.ring) {
+			return
+		}
+		h.hold(&c.cur, &h.champ)
+		c.now = score{h.champ.area, float64(h.champ.sets) - float64(settingWorth*h.champ.value)}
+		for i := range c.ring {
+			c.ring[i] = score{c.now.a, c.now.b + slack}
+		}
+		c.at, c.runs = 0, 0
+		return
+	}
 	if c.runs < min(patience, 20+5*h.pieces)*len(c.ring) {
 		return
 	}
@@ -264,13 +283,6 @@ func (h *hunt) freshen(c *climb) {
 		c.ring = c.ring[:ringLen]
 	} else {
 		c.ring = c.ring[:2*len(c.ring)]
-	}
-	if c.goal == neater { // it never leaves its limits: it goes on from where it is
-		for i := range c.ring {
-			c.ring[i] = c.now
-		}
-		c.at, c.runs = 0, 0
-		return
 	}
 	if c.goal == cheaper && len(h.shelf) == 1 && h.pieces < manyPieces {
 		h.note(&c.cur)

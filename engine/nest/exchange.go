@@ -108,18 +108,19 @@ func Exchange(job Job, p Plan) ([]byte, error) {
 		x.Parts = append(x.Parts, exPart{q.ID, q.Material, int64(l), int64(w), max(q.Count, 0) - left[i], q.Grain != Free})
 	}
 	var cost measure.Money
+	dists := map[int64]bool{} // the form counts distances, not the saws they are set on
 	for _, s := range p.Sheets {
 		if s.Stock < 0 || s.Stock >= len(job.Stock) {
 			return nil, errTree
 		}
-		tree, err := exTree(job, s.Root)
+		tree, err := exTree(job, s.Root, dists)
 		if err != nil {
 			return nil, err
 		}
 		cost += job.Stock[s.Stock].Price
 		x.Sheets = append(x.Sheets, exSheet{job.Stock[s.Stock].ID, tree})
 	}
-	x.Claims = exClaims{float64(cost) / 100, p.StoreCuts, p.Settings}
+	x.Claims = exClaims{float64(cost) / 100, p.StoreCuts, len(dists)}
 	b, err := json.Marshal(x)
 	if err != nil {
 		return nil, err
@@ -127,7 +128,7 @@ func Exchange(job Job, p Plan) ([]byte, error) {
 	return append(b, '\n'), nil
 }
 
-func exTree(job Job, n *Node) (*exNode, error) {
+func exTree(job Job, n *Node, dists map[int64]bool) (*exNode, error) {
 	if n == nil {
 		return nil, errTree
 	}
@@ -145,7 +146,7 @@ func exTree(job Job, n *Node) (*exNode, error) {
 		q := job.Parts[n.Part]
 		x.Part, x.Rot = q.ID, n.Rot != (q.Grain == Across)
 	case Trim:
-		x.Core, err = exTree(job, n.Core)
+		x.Core, err = exTree(job, n.Core, dists)
 	case Cut:
 		x.Tier, x.Cut = "shop", "x"
 		if n.Tier == StoreTier {
@@ -155,11 +156,14 @@ func exTree(job Job, n *Node) (*exNode, error) {
 			x.Cut = "y"
 		}
 		for _, kid := range n.Kids {
-			k, err := exTree(job, kid)
+			k, err := exTree(job, kid, dists)
 			if err != nil {
 				return nil, err
 			}
 			x.Kids = append(x.Kids, k)
+			if n.Tier == ShopTier && !k.Waste && !k.Offcut {
+				dists[[...]int64{k.L, k.W}[n.Dir]] = true
+			}
 		}
 	}
 	return x, err

@@ -58,8 +58,8 @@ type hunt struct {
 	polish   polish
 
 	outside struct { // the other materials of the plan
-		cuts  int     // store cuts
-		dists []int32 // fence distances, kerf included
+		cuts  int    // store cuts
+		dists []dist // fence distances
 	}
 	rack  rack
 	form  reshaper

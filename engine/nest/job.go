@@ -22,6 +22,8 @@ type Job struct {
 	Stock []Stock
 	// Kerf is the planning kerf of the shop: the widest saw that is used.
 	Kerf measure.Length
+	// Saws of the shop, for [Plan.Settings].
+	Saws Saws `json:",omitzero"`
 	// Store says what the store's saw does. The zero Store makes no limit on
 	// the number of cuts; see [Store.Cuts].
 	Store Store
@@ -173,7 +175,9 @@ type Plan struct {
 	Bought int
 	// StoreCuts and ShopCuts are numbers of passes; Trims are edge trims.
 	StoreCuts, ShopCuts, Trims int
-	// Settings is the number of distinct fence distances of kept pieces.
+	// Settings is the least number of settings for the cuts that free what is
+	// cut on or kept: distinct distances, where no saw takes them all more than
+	// once. See [Saws].
 	Settings int
 	// Rest is the value of what is left over: the sum over the offcuts of
 	// a·⁴√a, a the area in whole square millimetres, each rounded down. A large offcut is

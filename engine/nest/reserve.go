@@ -29,7 +29,7 @@ func Settled(job Job, p Plan) (Plan, bool) {
 	if _, any := Reserving(job); !any {
 		return Rounded(job, p), true
 	}
-	s := settler{build{job: &job, dists: map[measure.Length]bool{}, keep: keepOf(&job)}}
+	s := settler{build{job: &job, dists: map[measure.Length]uint16{}, keep: keepOf(&job)}}
 	if q := s.plan(p); len(Verify(job, q)) == 0 {
 		p = q
 	} else if p.Reserved = 0; len(Verify(job, p)) > 0 {
@@ -70,10 +70,11 @@ func (s *settler) plan(p Plan) Plan {
 			return p
 		}
 		root := s.store(p.Sheets[i].Root)
+		s.grain = s.job.Stock[p.Sheets[i].Stock].Grain
 		s.tally(root)
 		p.Sheets[i].Root = root
 	}
-	p.ShopCuts, p.Settings, p.Rest = s.build.plan.ShopCuts, len(s.dists), s.build.plan.Rest
+	p.ShopCuts, p.Settings, p.Rest = s.build.plan.ShopCuts, s.settings(), s.build.plan.Rest
 	p.Reserved = s.held(p)
 	return p
 }

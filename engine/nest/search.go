@@ -2,7 +2,6 @@ package nest
 
 import (
 	"iter"
-	"slices"
 
 	"cartwright/engine/measure"
 )
@@ -120,8 +119,6 @@ func (s *search) share() {
 				h.outside.dists = append(h.outside.dists, o.pool[id].dists...)
 			}
 		}
-		slices.Sort(h.outside.dists)
-		h.outside.dists = slices.Compact(h.outside.dists)
 	}
 	for _, h := range s.hunts {
 		h.inspect(&h.champ)
@@ -168,10 +165,18 @@ func (s *search) run(o Options, yield func(Progress) bool) {
 	for _, h := range s.hunts {
 		h.reset(cheaper)
 	}
-	const slice = 64
+	// The tries are dealt out by the number of pieces: there is little to find
+	// for three strips of one board.
+	slice, all := 32, 0
+	if len(s.hunts) == 1 {
+		slice = 64
+	}
+	for _, h := range s.hunts {
+		all += h.pieces
+	}
 	for turn := 0; ; turn++ {
 		for _, h := range s.hunts {
-			n := slice
+			n := min(max(slice/8, slice*h.pieces*len(s.hunts)/max(all, 1)), Beat)
 			if o.Tries > 0 {
 				n = min(n, o.Tries-s.tries)
 			}

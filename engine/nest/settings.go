@@ -2,20 +2,28 @@ package nest
 
 import "cartwright/engine/measure"
 
-// A rack counts distinct fence distances. Clearing it costs nothing.
+// A dist is a fence distance, kerf included, and what its cuts can be set on:
+// see [settings].
+type dist struct {
+	d  int32
+	on uint16
+}
+
+// A rack counts settings. Clearing it costs nothing.
 type rack struct {
-	keys  []int32
+	keys  []dist
 	marks []uint32
 	mark  uint32
-	n     int
+	n     int // settings
+	used  int // distances
 }
 
 func (r *rack) clear() {
 	if r.keys == nil {
-		r.keys, r.marks = make([]int32, 1<<10), make([]uint32, 1<<10)
+		r.keys, r.marks = make([]dist, 1<<10), make([]uint32, 1<<10)
 	}
 	r.mark++
-	r.n = 0
+	r.n, r.used = 0, 0
 	if r.mark == 0 {
 		clear(r.marks)
 		r.mark = 1
@@ -26,7 +34,7 @@ func (r *rack) clear() {
 func (r *rack) slot(d int32) uint32 {
 	mask := uint32(len(r.keys) - 1)
 	i := uint32(d) * 0x9e3779b1 >> 7 & mask
-	for r.marks[i] == r.mark && r.keys[i] != d {
+	for r.marks[i] == r.mark && r.keys[i].d != d {
 		i = (i + 1) & mask
 	}
 	return i
@@ -34,26 +42,32 @@ func (r *rack) slot(d int32) uint32 {
 
 func (r *rack) has(d int32) bool { return r.marks[r.slot(d)] == r.mark }
 
-func (r *rack) add(d int32) {
-	i := r.slot(d)
+func (r *rack) add(d dist) {
+	i := r.slot(d.d)
 	if r.marks[i] == r.mark {
+		if k := &r.keys[i]; k.on|d.on != k.on {
+			r.n -= settings(k.on)
+			k.on |= d.on
+			r.n += settings(k.on)
+		}
 		return
 	}
 	r.keys[i], r.marks[i] = d, r.mark
-	r.n++
-	if r.n*2 > len(r.keys) { // grows until the job's distances fit
+	r.n += settings(d.on)
+	r.used++
+	if r.used*2 > len(r.keys) { // grows until the job's distances fit
 		old, marks := r.keys, r.marks
-		r.keys, r.marks = make([]int32, 2*len(old)), make([]uint32, 2*len(old))
+		r.keys, r.marks = make([]dist, 2*len(old)), make([]uint32, 2*len(old))
 		for j, k := range old {
 			if marks[j] == r.mark {
-				i := r.slot(k)
+				i := r.slot(k.d)
 				r.keys[i], r.marks[i] = k, r.mark
 			}
 		}
 	}
 }
 
-// distances lists the fence distances of sheet s, kerf included, each once.
+// distances lists the fence distances of sheet s, each once.
 func (h *hunt) distances(s *sheet) {
 	s.dists = s.dists[:0]
 	for i := range s.twigs {
@@ -61,38 +75,69 @@ func (h *hunt) distances(s *sheet) {
 		if t.what == unused || t.what == empty {
 			continue
 		}
-		dir := int32(unused)
+		up := t
 		if t.up >= 0 {
-			dir = s.twigs[t.up].what
+			up = &s.twigs[t.up]
 		}
 		if t.what >= 0 && h.kinds[t.what].run != nil {
-			if h.runDistances(s, t, dir) {
+			if h.runDistances(s, t, up) {
 				continue
 			}
 		}
-		switch dir {
+		switch up.what {
 		case cutX:
-			s.note(t.w)
+			h.jot(s, up, cutX, t.w, s.before(up, int32(i)))
 		case cutY:
-			s.note(t.h)
+			h.jot(s, up, cutY, t.h, s.before(up, int32(i)))
 		}
 	}
 }
 
-// note adds distance d to those of s.
-func (s *sheet) note(d int32) {
-	for _, n := range s.dists {
-		if n == d {
+// before is how much of twig up is cut off before its kid i is, if the large
+// kids go first. Only what is too big for the bench is asked.
+func (s *sheet) before(up *twig, i int32) (sum int32) {
+	if !Big(measure.Length(up.w), measure.Length(up.h)) {
+		return 0
+	}
+	size := func(i int32) int32 {
+		if up.what == cutX {
+			return s.twigs[i].w
+		}
+		return s.twigs[i].h
+	}
+	for k := up.kid; k >= 0; k = s.twigs[k].next {
+		if s.twigs[k].what != empty && (size(k) > size(i) || size(k) == size(i) && k < i) {
+			sum += size(k)
+		}
+	}
+	return sum
+}
+
+// jot adds to the distances of s that at which twig t, less what was cut off
+// before, is cut along dir.
+func (h *hunt) jot(s *sheet, t *twig, dir, d, off int32) {
+	way, k := X, h.job.Kerf
+	l, w := measure.Length(t.w)-k, measure.Length(t.h)-k
+	if dir == cutY {
+		way = Y
+		w -= measure.Length(off)
+	} else {
+		l -= measure.Length(off)
+	}
+	on := uint16(1) << h.job.Saws.takes(l, w, measure.Length(d)-k, way, h.shelf[s.shelf].yard.stock.Grain)
+	for i := range s.dists {
+		if n := &s.dists[i]; n.d == d {
+			n.on |= on
 			return
 		}
 	}
-	s.dists = append(s.dists, d)
+	s.dists = append(s.dists, dist{d, on})
 }
 
-// runDistances adds the distances of the parts of a chain. It reports whether
-// the chain as a whole needs none, since its parts lie along the cut it is
-// part of.
-func (h *hunt) runDistances(s *sheet, t *twig, dir int32) bool {
+// runDistances adds the distances of the parts of chain t, which is a piece of
+// up. It reports whether the chain as a whole needs none, since its parts lie
+// along the cut it is part of.
+func (h *hunt) runDistances(s *sheet, t, up *twig) bool {
 	c := &h.kinds[t.what]
 	if len(c.run.order) < 2 {
 		return false
@@ -102,15 +147,18 @@ func (h *hunt) runDistances(s *sheet, t *twig, dir int32) bool {
 	if c.run.alongW != rot {
 		along = cutY
 	}
+	if up.what != along {
+		up = t
+	}
 	for _, i := range c.run.order {
 		q := &h.job.Parts[i]
 		d := q.L
 		if c.run.alongW {
 			d = q.W
 		}
-		s.note(int32(d + h.job.Kerf))
+		h.jot(s, up, along, int32(d+h.job.Kerf), 0)
 	}
-	return dir == along
+	return up != t
 }
 
 // offcuts is what sheet s adds to Plan.Rest.

@@ -54,7 +54,7 @@ func (s Split) Job(job Job) (Job, bool) {
 // Plan makes of a plan for [Split.Job] one for job.
 func (s Split) Plan(job Job, p Plan) Plan {
 	all, rest, beside := s.sizes(&job)
-	b := build{job: &job, dists: map[measure.Length]bool{}, keep: keepOf(&job)}
+	b := build{job: &job, dists: map[measure.Length]uint16{}, keep: keepOf(&job)}
 	var sheets []Layout
 	var roots [2]*Node
 	for _, sh := range p.Sheets {
@@ -95,9 +95,10 @@ func (s Split) Plan(job Job, p Plan) Plan {
 	}
 	p.Sheets = sheets
 	for _, sh := range sheets {
+		b.grain = job.Stock[sh.Stock].Grain
 		b.tally(sh.Root)
 	}
-	p.ShopCuts, p.Settings, p.Rest, p.Bought = b.plan.ShopCuts, len(b.dists), 0, 0
+	p.ShopCuts, p.Settings, p.Rest, p.Bought = b.plan.ShopCuts, b.settings(), 0, 0
 	for _, sh := range sheets {
 		if st := job.Stock[sh.Stock]; !st.AtShop || st.Price != 0 || st.Count < 0 {
 			p.Bought++

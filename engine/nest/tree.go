@@ -29,7 +29,7 @@ type sheet struct {
 	gaps  []gap   // the empty twigs that are of use, in the order of twigs
 	value float64 // of the gaps
 	refs  int32   // solutions that hold it
-	dists []int32 // distinct fence distances; only where settings count
+	dists []dist  // distinct fence distances; only where settings count
 	rest  int64   // value of the offcuts as Plan.Rest; only where it counts
 	fresh bool    // dists and rest are up to date
 }

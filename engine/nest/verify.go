@@ -15,7 +15,7 @@ import (
 // there as often as asked or listed as left, and the figures are true. An
 // empty list means p can be cut. It shares no code with [Search].
 func Verify(job Job, p Plan) issue.List {
-	v := proof{job: job, where: "plan", distances: map[measure.Length]bool{},
+	v := proof{job: job, where: "plan", distances: map[measure.Length][][]string{},
 		made: make([]int, len(job.Parts)), used: make([]int, len(job.Stock)),
 		match: map[matched]int{}}
 	for i, s := range p.Sheets {
@@ -53,7 +53,7 @@ type proof struct {
 	store, shop, trims int
 	rest               int64
 	bought             int
-	distances          map[measure.Length]bool
+	distances          map[measure.Length][][]string // for each cut, what it can be set on
 	reserved           int
 	broken             bool // a tree that cannot be walked
 }
@@ -296,7 +296,7 @@ func (v *proof) cut(n *Node, x, y measure.Length, store, byStore bool, e rough, 
 			v.add(Strip, kidPath, along, least)
 		}
 		if !byStore && kid.Kind != Waste && kid.Kind != Offcut {
-			v.distances[along] = true
+			v.distances[along] = append(v.distances[along], v.settable(n, at, along, span))
 		}
 		v.node(kid, kx, ky, store && byStore, ke, kidPath, depth+1, km)
 		at += along + kerf
@@ -421,7 +421,7 @@ func (v *proof) figures(p Plan) {
 		{"store cuts", int64(p.StoreCuts), int64(v.store)},
 		{"shop cuts", int64(p.ShopCuts), int64(v.shop)},
 		{"trims", int64(p.Trims), int64(v.trims)},
-		{"settings", int64(p.Settings), int64(len(v.distances))},
+		{"settings", int64(p.Settings), int64(v.settings())},
 		{"rest", p.Rest, v.rest},
 		{"reserved", int64(p.Reserved), int64(min(p.Reserved, v.reserved))}, // it may hold more than it says
 	} {

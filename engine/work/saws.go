@@ -11,19 +11,12 @@ import (
 
 // Limits of handling. Common practice, no source but where named.
 const (
-	// A panel with more than bigLong on its longer side and more than
-	// bigShort on the other, or of more than bigArea, is cut with a track saw
-	// or a hand-held one: cut big sheets to rough size before the bench saw
-	// (a tutor's rule, trade facts 9).
-	bigLong  = 60 * measure.Inch
-	bigShort = 24 * measure.Inch
-	bigArea  = measure.Area(48*measure.Inch) * measure.Area(40*measure.Inch)
 	// mitreWide is what a mitre saw takes if the project does not say.
 	mitreWide = 8 * measure.Inch
 	// What runs between fence and blade: shorter than shortPiece or narrower
 	// than slimPiece is not pushed by hand; narrower than pushWide takes a
 	// push stick from the start.
-	shortPiece = 12 * measure.Inch
+	shortPiece = nest.ShortEdge
 	slimPiece  = 2 * measure.Inch
 	pushWide   = 6 * measure.Inch
 	// Held against the fence of a mitre saw.
@@ -56,9 +49,7 @@ func (p *pass) line() measure.Length {
 // shorter than its distance to the blade.
 func options(p *pass, saws []project.Saw) (out []option, fenced bool) {
 	line := p.line()
-	longest, shortest := max(p.Piece.L, p.Piece.W), min(p.Piece.L, p.Piece.W)
-	p.big = longest > bigLong && shortest > bigShort ||
-		measure.Area(longest)*measure.Area(shortest) > bigArea
+	p.big = nest.Big(p.Piece.L, p.Piece.W)
 	straight := p.RideIs != RoughEdge
 	// A mitre saw or a sled holds the piece by an edge across the cut.
 	held := p.cross[0].straight() || p.cross[1].straight()
@@ -283,4 +274,28 @@ func both(a, b []option) []option {
 		}
 	}
 	return out
+}
+
+// Takes sums up what saws take, for [nest.Job].
+func Takes(saws []project.Saw) (r nest.Saws) {
+	for _, s := range saws {
+		or := func(l, d measure.Length) measure.Length {
+			if l == 0 {
+				return d
+			}
+			return l
+		}
+		switch s.Kind {
+		case "table":
+			if f := or(s.Rip, measure.MaxLength); f > r.Fence {
+				r.Fence, r.Long = f, or(s.Length, measure.MaxLength)
+			}
+			r.Sled = max(r.Sled, s.Crosscut)
+		case "mitre":
+			r.Mitre = max(r.Mitre, or(s.Crosscut, mitreWide))
+		default:
+			r.Track = true
+		}
+	}
+	return r
 }
