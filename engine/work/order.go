@@ -328,17 +328,21 @@ func (o *orderer) best() *run {
 }
 
 // plainMoves counts the moves of whoever works through the trees, sheet by
-// sheet, and takes each cut to the saw that suits it best by itself.
+// sheet, and takes each cut to the saw that suits it best by itself. What is
+// measured late waits for that here too: it is gone through a second time.
 func plainMoves(shop []pass) int {
 	alone := make([]pass, len(shop))
-	order := make([]int, len(shop))
+	var order, late []int
 	for i, p := range shop {
-		order[i] = i
+		if p.Late {
+			late = append(late, i)
+		} else {
+			order = append(order, i)
+		}
 		alone[i] = p
-		alone[i].Late = false
 		if len(p.opts) > 0 {
 			alone[i].use = p.opts[0]
 		}
 	}
-	return newOrderer(alone).moves(order)
+	return newOrderer(alone).moves(append(order, late...))
 }
