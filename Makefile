@@ -63,7 +63,7 @@ fuzz: ## run each fuzz test for FUZZTIME (20s)
 		for f in $$($(GO) test -list '^Fuzz' $$p | grep '^Fuzz'); do \
 			echo "$$p $$f"; $(GO) test -run '^$$' -fuzz "^$$f$$" -fuzztime $(FUZZTIME) -fuzzminimizetime 1x -parallel 2 $$p || exit 1; done; done
 
-bench: ## run the benchmarks, those of the search native and as wasm under node
+bench: ## run the benchmarks, those of the search native, as wasm under node and in Chromium
 	@$(GO) test -run '^$$' -bench . -benchmem $$($(GO) list ./engine/... | grep -v engine/nest)
 	@echo "the search, native" && $(GO) test -run '^$$' -benchtime 10000x -benchmem ./engine/nest -bench 'FirstPlan|Try' && \
 	$(GO) test -run '^$$' -benchtime 1x ./engine/nest -bench 'Carts|Equals'
@@ -71,7 +71,9 @@ bench: ## run the benchmarks, those of the search native and as wasm under node
 	$(WASM) $(GO) test -c -o .cache/nest.wasm ./engine/nest && $(GO) run ./cmd/site -tighten .cache/nest.wasm && \
 	exec="$$($(GO) env GOROOT)/lib/wasm/go_js_wasm_exec" && cd engine/nest && \
 	"$$exec" ../../.cache/nest.wasm -test.run '^$$' -test.benchtime 10000x -test.benchmem -test.bench 'FirstPlan|Try' && \
-	"$$exec" ../../.cache/nest.wasm -test.run '^$$' -test.benchtime 1x -test.bench 'Carts|Equals'
+	"$$exec" ../../.cache/nest.wasm -test.run '^$$' -test.benchtime 1x -test.bench 'Carts|Equals' && \
+	cd ../.. && echo "the search in a worker of Chromium, and natively in turn" && \
+	$(GO) test -run '^$$' -benchtime 1x ./engine/nest -bench Chromium
 
 clean: ## remove what was built
 	@rm -rf .site .cache .dist .shots cmd/serve/built
