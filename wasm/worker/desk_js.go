@@ -181,9 +181,26 @@ func (d *desk) launch(c *crew) {
 	for _, seed := range c.order.Seeds[:n] {
 		w := self.Get("Worker").New(self.Get("location").Get("href"))
 		w.Set("onmessage", d.found)
+		w.Set("onerror", d.found)
 		w.Call("postMessage", map[string]any{"role": "search", "module": self.Get("module"),
 			"job": job, "seq": c.order.Seq, "seed": float64(seed)})
 		c.workers = append(c.workers, w)
+	}
+}
+
+// lost takes note of a worker that has died.
+func (d *desk) lost(w js.Value) {
+	for _, c := range []*crew{&d.plan, &d.price} {
+		for i, one := range c.workers {
+			if !one.Equal(w) {
+				continue
+			}
+			one.Call("terminate")
+			if c.workers = append(c.workers[:i], c.workers[i+1:]...); len(c.workers) == 0 {
+				d.answer(d.p.Lost(c.order.Seq, c == &d.price))
+			}
+			return
+		}
 	}
 }
 
@@ -191,6 +208,10 @@ func (d *desk) launch(c *crew) {
 func (d *desk) heard(_ js.Value, args []js.Value) any {
 	m := args[0].Get("data")
 	var f planner.Find
+	if m.IsUndefined() || m.Get("kind").String() == "dead" {
+		d.lost(args[0].Get("target"))
+		return nil
+	}
 	if m.Get("kind").String() != "find" || json.Unmarshal([]byte(m.Get("find").String()), &f) != nil {
 		return nil
 	}

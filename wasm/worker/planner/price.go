@@ -195,6 +195,24 @@ func (p *Planner) priced(f Find, now int64) Reply {
 	return p.answer(func() error { return nil })
 }
 
+// Lost tells that the last worker of an order has died: that of the search for
+// the plan, or that which looks at other sizes. The search ends with what it
+// has found; of the sizes the one at hand is left out, and the rest goes on.
+func (p *Planner) Lost(seq int, prices bool) Reply {
+	s := &p.prices
+	switch {
+	case !prices && p.hunt.on && seq == p.hunt.seq:
+		p.hunt.on, p.hunt.done = false, true
+	case prices && seq == s.seq && len(s.todo) > 0:
+		s.todo = s.todo[1:]
+		s.all--
+		s.seq++
+	default:
+		return p.quiet()
+	}
+	return p.answer(func() error { return nil })
+}
+
 // quiet is the answer if nothing on the screen has changed.
 func (p *Planner) quiet() Reply {
 	return Reply{Quiet: true, Search: p.order(), Price: p.price(), Searching: p.hunt.on, Place: p.place, Title: p.title(), ID: p.id, Planned: p.doc != nil}

@@ -3,6 +3,8 @@ package planner
 import (
 	"encoding/json"
 	"math/rand/v2"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -433,5 +435,32 @@ func TestSpoiltPrices(t *testing.T) {
 	t.Logf("%d spoilt projects looked at, %d offers taken", looked, taken)
 	if looked < 5 || taken == 0 {
 		t.Error("the test sees too little")
+	}
+}
+
+// A worker that dies over a size takes only that size with it; one that dies
+// over the plan ends its search.
+func TestLostWorker(t *testing.T) {
+	d := boxDesk(t)
+	seq := d.last.Search.Seq
+	if d.Lost(seq+1, false); !d.hunt.on {
+		t.Error("a worker of an old order ended the search")
+	}
+	if r := d.Lost(seq, false); d.hunt.on || r.Search.Seq == seq || r.Price.Seq == 0 {
+		t.Fatalf("after the last worker died: search %+v, prices %+v", r.Search, r.Price)
+	}
+	all, first := len(d.prices.todo), d.prices.todo[0]
+	was := d.prices.seq
+	d.keep(d.Lost(was, true))
+	if d.last.Price.Seq == 0 || d.last.Price.Seq == was || slices.Contains(d.prices.todo, first) || len(d.prices.todo) != all-1 {
+		t.Fatalf("after a worker died over %s: %+v, %v to do", first, d.last.Price, d.prices.todo)
+	}
+	d.pricesCome(never)
+	want := strconv.Itoa(all-1) + " sizes were tried"
+	if len(d.nears()) == 0 {
+		want = "None found"
+	}
+	if d.last.Price.Seq != 0 || len(d.prices.todo) > 0 || !strings.Contains(d.panels["f-nearby"], want) {
+		t.Errorf("at the end %+v: %s", d.last.Price, d.panels["f-nearby"])
 	}
 }
