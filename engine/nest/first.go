@@ -78,9 +78,11 @@ func (h *hunt) leastCuts() (n int) {
 
 // provenCuts is a number of store cuts that no plan on as many sheets as the
 // champion's, of which all comes home, goes below.
-func (h *hunt) provenCuts() int {
-	n := len(h.champ.sheets)
-	return max(h.apart*n, h.loose-n)
+func (h *hunt) provenCuts() (n int) {
+	for j, used := range h.champ.used {
+		n += int(used) * h.shelf[j].apart
+	}
+	return max(n, h.loose-len(h.champ.sheets))
 }
 
 // rounds says which goal has its turn; the others follow if it is off.

@@ -25,6 +25,7 @@ type shelf struct {
 	price  measure.Money
 	count  int  // negative: as many as needed
 	bought bool // counts as a sheet
+	apart  int  // store cuts it takes at least to bring all of one home
 	pats   []*pattern
 	yard   yard
 	area   float64
@@ -49,7 +50,6 @@ type trade struct {
 	lost  []int   // parts that fit nothing, once a piece
 	floor limits  // lower bounds of cost and sheets
 	loose int     // the least number of pieces that the store cuts; 0: unknown
-	apart int     // see wholeCuts
 }
 
 // trades splits a job into its materials, in the order of the first part.

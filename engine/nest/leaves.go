@@ -45,6 +45,9 @@ const waistSteps = 200_000
 // the kinds must cut its sheets into, and how many cuts it takes until all of
 // a sheet does.
 func (t *trade) countPieces() {
+	for i := range t.shelf {
+		t.shelf[i].apart = t.shelf[i].wholeCuts(t.job)
+	}
 	if len(t.shelf) != 1 || !t.shelf[0].bought || len(t.kinds) == 0 {
 		return
 	}
@@ -73,7 +76,6 @@ func (t *trade) countPieces() {
 		}
 		t.loose = n
 	}
-	t.apart = t.wholeCuts()
 }
 
 // loads lists the largest usable rectangles that fit the car, each way round,
@@ -242,21 +244,23 @@ func (w *waist) fill(i, j int, room, spare int64, n int) bool {
 const wholeSteps = 2000
 
 // wholeCuts is a number of store cuts that it takes at least until all of a
-// sheet fits the car, but for slivers that are nothing without their rough
-// edges.
-func (t *trade) wholeCuts() int {
-	s := &t.shelf[0]
-	h := breakage{kerf: t.job.Store.Kerf, steps: wholeSteps}
-	for _, c := range t.job.Car {
+// sheet of shelf s fits the car, but for slivers that are nothing without
+// their rough edges.
+func (s *shelf) wholeCuts(job *Job) int {
+	if s.yard.stock.AtShop || len(job.Car) == 0 {
+		return 0
+	}
+	h := breakage{kerf: job.Store.Kerf, steps: wholeSteps}
+	for _, c := range job.Car {
 		for _, l := range [2]Size{c, {c.W, c.L}} {
 			if l.L > 0 && l.W > 0 && !slices.Contains(h.loads, l) {
 				h.loads = append(h.loads, l)
 			}
 		}
 	}
-	off := t.job.Store.Trim
+	off := job.Store.Trim
 	for e := range 4 {
-		off = max(off, t.job.EdgeOff(s.yard.stock, e))
+		off = max(off, job.EdgeOff(s.yard.stock, e))
 	}
 	if sliver := 2*off + s.yard.thin(); sliver > 0 {
 		h.loads = append(h.loads, Size{sliver, s.yard.stock.W}, Size{s.yard.stock.L, sliver})

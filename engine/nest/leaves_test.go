@@ -59,8 +59,8 @@ func TestWholeCutsByHand(t *testing.T) {
 		job.Car = tt.car
 		trade := trades(&job)[0]
 		trade.countPieces()
-		if trade.apart != tt.want {
-			t.Errorf("car %v: %d cuts, want %d", tt.car, trade.apart, tt.want)
+		if trade.shelf[0].apart != tt.want {
+			t.Errorf("car %v: %d cuts, want %d", tt.car, trade.shelf[0].apart, tt.want)
 		}
 	}
 }
@@ -153,6 +153,20 @@ func TestLeastCutsHold(t *testing.T) {
 	t.Logf("%d of 40 proven", proven)
 	if proven < 10 {
 		t.Errorf("only %d of 40 are proven", proven)
+	}
+}
+
+// By hand: of two sheets that must be bought, one is cut in four for the car;
+// the offcut at home takes no cut, and the small sheet fits as it is.
+func TestLeastCutsOfSeveralStocks(t *testing.T) {
+	job := halvesJob(7, 11*inch)
+	job.Stock[0].Count = 1
+	job.Stock = append(job.Stock, Stock{ID: "offcut", L: 40 * inch, W: 30 * inch, Count: 1, Grain: Along, AtShop: true},
+		Stock{ID: "small", L: 48 * inch, W: 24 * inch, Price: 1, Count: 1, Grain: Along})
+	job.Parts[0].Count = 12 // eight, two and two
+	p := last(job, Options{Seed: 1, Tries: 3000})
+	if len(p.Left) > 0 || len(p.Sheets) != 3 || p.StoreCuts != 3 || p.LeastCuts != 3 {
+		t.Errorf("%d sheets, %d pieces left, %d store cuts, at least %d; want 3, 0, 3, 3", len(p.Sheets), len(p.Left), p.StoreCuts, p.LeastCuts)
 	}
 }
 
