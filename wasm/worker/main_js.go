@@ -44,14 +44,24 @@ func main() {
 	select {}
 }
 
-// search does one order. It hears nothing: it is ended by the planner.
+// restAfter is how many ms a search runs on before it lets the browser have
+// its say: one that is ended only hears of it then, and else keeps a core busy
+// for two seconds more.
+const restAfter = 40
+
+// search does one order, until it is ended by the planner.
 func search(order js.Value) {
-	last := 0.0
+	last, rested := 0.0, clock()
+	rest := newPause()
 	err := planner.Hunt([]byte(order.Get("job").String()), order.Get("seq").Int(), uint64(order.Get("seed").Int()),
 		func(f planner.Find) bool {
 			if now := clock(); f.News() || now-last > 200 {
 				last = now
 				self.Call("postMessage", map[string]any{"kind": "find", "find": text(f)})
+			}
+			if clock()-rested > restAfter {
+				rest()
+				rested = clock()
 			}
 			return true
 		})
@@ -59,6 +69,21 @@ func search(order js.Value) {
 		self.Call("postMessage", map[string]any{"kind": "dead", "why": err.Error()})
 	}
 	select {}
+}
+
+// newPause returns a function that comes back once the browser has done what
+// waits.
+func newPause() func() {
+	over := make(chan struct{}, 1)
+	c := self.Get("MessageChannel").New()
+	c.Get("port1").Set("onmessage", js.FuncOf(func(js.Value, []js.Value) any {
+		over <- struct{}{}
+		return nil
+	}))
+	return func() {
+		c.Get("port2").Call("postMessage", 0)
+		<-over
+	}
 }
 
 // clock returns milliseconds since the worker began.
