@@ -11,7 +11,7 @@ import (
 type build struct {
 	job   *Job
 	plan  Plan
-	dists map[measure.Length]uint16 // see [settings]
+	dists map[measure.Length]uint32 // see [settings]
 	next  []int                     // by kind of the hunt at hand: pieces handed out
 	hunt  *hunt
 	shelf int   // of the sheet at hand, in hunt.shelf
@@ -21,7 +21,7 @@ type build struct {
 
 // assemble makes the plan of the hunts' best drafts.
 func assemble(job *Job, hunts []*hunt) *Plan {
-	b := build{job: job, dists: map[measure.Length]uint16{}, keep: keepOf(job)}
+	b := build{job: job, dists: map[measure.Length]uint32{}, keep: keepOf(job)}
 	for _, h := range hunts {
 		b.add(h, &h.champ)
 	}
@@ -207,7 +207,7 @@ func (b *build) tally(n *Node) {
 		}
 		sum += along + b.job.Kerf
 		if n.Tier == ShopTier && kid.Kind != Waste && kid.Kind != Offcut {
-			b.dists[along] |= 1 << b.job.Saws.takes(l, w, along, n.Dir, b.grain)
+			b.dists[along] |= b.job.asks(b.job.Saws.takes(l, w, along, n.Dir, b.grain), b.job.waits(kid))
 		}
 	}
 	if n.Kind == Cut && n.Tier == ShopTier {

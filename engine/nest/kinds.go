@@ -17,6 +17,7 @@ type kind struct {
 	share float64 // area in largest sheets, squared: a large piece left out is worse than its halves
 	parts []int   // Job.Parts indices, once a piece; empty for a chain
 	run   *run    // the chain
+	late  bool    // measured late: Part.Reserve
 }
 
 // A shelf is one kind of stock of the material.
@@ -81,7 +82,7 @@ func trades(job *Job) []*trade {
 		}
 		runs = append(runs, q.Chain)
 		if r, ok := chainOf(*job, q.Chain); ok && r.l <= MaxSide && r.w <= MaxSide {
-			t.kinds = append(t.kinds, kind{w: int32(r.l + job.Kerf), h: int32(r.w + job.Kerf), n: 1, run: &r})
+			t.kinds = append(t.kinds, kind{w: int32(r.l + job.Kerf), h: int32(r.w + job.Kerf), n: 1, run: &r, late: job.lateRun(r.order)})
 			continue
 		}
 		for j, c := range job.Parts {
@@ -105,10 +106,10 @@ func (t *trade) lose(part, n int) {
 // add puts n pieces of a part to the kind of their size and grain. The grain
 // is looked up in the part itself.
 func (t *trade) add(l, w measure.Length, g Grain, part, n int) {
-	k := t.job.Kerf
+	k, late := t.job.Kerf, t.job.Parts[part].late()
 	for i := range t.kinds {
 		c := &t.kinds[i]
-		if c.run == nil && c.w == int32(l+k) && c.h == int32(w+k) && t.job.Parts[c.parts[0]].Grain == g {
+		if c.run == nil && c.w == int32(l+k) && c.h == int32(w+k) && t.job.Parts[c.parts[0]].Grain == g && c.late == late {
 			c.n += n
 			for range n {
 				c.parts = append(c.parts, part)
@@ -116,7 +117,7 @@ func (t *trade) add(l, w measure.Length, g Grain, part, n int) {
 			return
 		}
 	}
-	c := kind{w: int32(l + k), h: int32(w + k), n: n}
+	c := kind{w: int32(l + k), h: int32(w + k), n: n, late: late}
 	for range n {
 		c.parts = append(c.parts, part)
 	}

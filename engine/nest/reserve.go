@@ -29,7 +29,7 @@ func Settled(job Job, p Plan) (Plan, bool) {
 	if _, any := Reserving(job); !any {
 		return Rounded(job, p), true
 	}
-	s := settler{build{job: &job, dists: map[measure.Length]uint16{}, keep: keepOf(&job)}}
+	s := settler{build{job: &job, dists: map[measure.Length]uint32{}, keep: keepOf(&job)}}
 	if q := s.plan(p); len(Verify(job, q)) == 0 {
 		p = q
 	} else if p.Reserved = 0; len(Verify(job, p)) > 0 {

@@ -79,10 +79,23 @@ func (s *Saws) takes(l, w, set measure.Length, dir Dir, g Grain) (on uint8) {
 // hits[s] has bit i set if value i of takes has a bit in common with s.
 var hits = [8]uint16{0, 0xaa, 0xcc, 0xee, 0xf0, 0xfa, 0xfc, 0xfe}
 
+// lateAsked is the bit of asked for the value 0 of takes where the cut waits
+// until the case is measured: by then the fence has been moved.
+const lateAsked = 16
+
 // settings is the least number of settings for cuts at one distance: asked has
-// bit i set if one of them takes what is the value i of takes. A track is laid
-// to marks and is none.
-func settings(asked uint16) int {
+// bit i set if one of them takes what is the value i of takes, and bit i +
+// lateAsked if one that waits does.
+func settings(asked uint32) int {
+	if late := asked >> lateAsked; late != 0 {
+		return settingsAtOnce(uint16(asked)) + settingsAtOnce(uint16(late))
+	}
+	return settingsAtOnce(uint16(asked))
+}
+
+// settingsAtOnce is settings for cuts made on one occasion. A track is laid to
+// marks and is none.
+func settingsAtOnce(asked uint16) int {
 	asked &^= 1 << onTrack
 	best := 3
 	for s := range 1 << 3 {
@@ -91,4 +104,44 @@ func settings(asked uint16) int {
 		}
 	}
 	return best
+}
+
+// asks is the bit of asked for a cut that frees only what is measured late, or
+// also something else.
+func (j *Job) asks(takes uint8, late bool) uint32 {
+	if late && j.Saws != (Saws{}) {
+		return 1 << (takes + lateAsked)
+	}
+	return 1 << takes
+}
+
+// late reports whether a part is measured late.
+func (q *Part) late() bool { return q.Reserve != Size{} }
+
+// waits reports whether some parts lie under n, and all are measured late.
+func (j *Job) waits(n *Node) bool {
+	if n.Kind == Piece {
+		return j.Parts[n.Part].late()
+	}
+	some := false
+	for _, k := range n.Kids {
+		if k.Kind == Waste || k.Kind == Offcut {
+			continue
+		}
+		if !j.waits(k) {
+			return false
+		}
+		some = true
+	}
+	return some
+}
+
+// lateRun reports whether all parts of a chain are measured late.
+func (j *Job) lateRun(order []int) bool {
+	for _, i := range order {
+		if !j.Parts[i].late() {
+			return false
+		}
+	}
+	return true
 }

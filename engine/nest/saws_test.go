@@ -1,6 +1,7 @@
 package nest
 
 import (
+	"strings"
 	"testing"
 
 	"cartwright/engine/measure"
@@ -41,7 +42,7 @@ func TestTakes(t *testing.T) {
 			t.Errorf("%s: %04b, want %04b", tt.name, got, tt.want)
 		}
 	}
-	for asked, want := range map[uint16]int{
+	for asked, want := range map[uint32]int{
 		0:                       0,
 		1 << onTrack:            0,
 		1<<onFence | 1<<onTrack: 1,
@@ -49,6 +50,9 @@ func TestTakes(t *testing.T) {
 		1<<onFence | 1<<onMitre:                   2,
 		1<<onFence | 1<<onMitre | 1<<onSled:       3,
 		1<<(onFence|onSled) | 1<<(onMitre|onSled): 1,
+		1<<onFence | 1<<(onFence+lateAsked):       2, // the same, and again late
+		1 << (onFence + lateAsked):                1,
+		1 << (onTrack + lateAsked):                0,
 	} {
 		if got := settings(asked); got != want {
 			t.Errorf("cuts %09b: %d settings, want %d", asked, got, want)
@@ -86,6 +90,25 @@ func TestSettingsOfSaws(t *testing.T) {
 	}
 }
 
+// Of two strips at 20 one is of parts that are measured late: it is set for
+// twice, and so is a width that only late parts have.
+func TestSettingsLate(t *testing.T) {
+	const in = measure.Inch
+	for late, want := range map[int]int{0: 2, 1: 3, 2: 2} {
+		job := Job{Saws: bench, Parts: []Part{{L: 20 * in, W: 10 * in}, {L: 20 * in, W: 10 * in}}}
+		for i := range late {
+			job.Parts[i].Reserve = Size{L: in / 8}
+		}
+		b := build{job: &job, dists: map[measure.Length]uint32{}, grain: Along}
+		strip := &Node{Kind: Cut, Dir: X, L: 50 * in, W: 10 * in, Kids: []*Node{
+			{Kind: Piece, L: 20 * in, W: 10 * in, Part: 1}, {Kind: Piece, L: 20 * in, W: 10 * in}, {L: 10 * in, W: 10 * in}}}
+		b.tally(&Node{Kind: Cut, Dir: Y, L: 50 * in, W: 20 * in, Kids: []*Node{strip, {L: 50 * in, W: 10 * in}}})
+		if got := b.settings(); got != want {
+			t.Errorf("%d late: %d settings, want %d", late, got, want)
+		}
+	}
+}
+
 // TestSawsTold: what the search says of its settings holds before the judge,
 // for jobs of all kinds with the saws of a shop.
 func TestSawsTold(t *testing.T) {
@@ -94,6 +117,13 @@ func TestSawsTold(t *testing.T) {
 		job.Saws = bench
 		if seed%3 == 0 {
 			job.Saws.Track = false
+		}
+		if seed%2 == 0 { // fronts are measured late
+			for i := range job.Parts {
+				if strings.HasSuffix(job.Parts[i].ID, "front") {
+					job.Parts[i].Reserve = Size{W: measure.Inch / 8}
+				}
+			}
 		}
 		p := last(job, Options{Seed: seed, Tries: 300})
 		if found := Verify(job, *p); len(found) > 0 {

@@ -6,7 +6,7 @@ import "cartwright/engine/measure"
 // see [settings].
 type dist struct {
 	d  int32
-	on uint16
+	on uint32
 }
 
 // A rack counts settings. Clearing it costs nothing.
@@ -86,9 +86,9 @@ func (h *hunt) distances(s *sheet) {
 		}
 		switch up.what {
 		case cutX:
-			h.jot(s, up, cutX, t.w, s.before(up, int32(i)))
+			h.jot(s, up, cutX, t.w, s.before(up, int32(i)), h.waits(s, int32(i)))
 		case cutY:
-			h.jot(s, up, cutY, t.h, s.before(up, int32(i)))
+			h.jot(s, up, cutY, t.h, s.before(up, int32(i)), h.waits(s, int32(i)))
 		}
 	}
 }
@@ -114,8 +114,8 @@ func (s *sheet) before(up *twig, i int32) (sum int32) {
 }
 
 // jot adds to the distances of s that at which twig t, less what was cut off
-// before, is cut along dir.
-func (h *hunt) jot(s *sheet, t *twig, dir, d, off int32) {
+// before, is cut along dir; late: it waits until the case is measured.
+func (h *hunt) jot(s *sheet, t *twig, dir, d, off int32, late bool) {
 	way, k := X, h.job.Kerf
 	l, w := measure.Length(t.w)-k, measure.Length(t.h)-k
 	if dir == cutY {
@@ -124,7 +124,7 @@ func (h *hunt) jot(s *sheet, t *twig, dir, d, off int32) {
 	} else {
 		l -= measure.Length(off)
 	}
-	on := uint16(1) << h.job.Saws.takes(l, w, measure.Length(d)-k, way, h.shelf[s.shelf].yard.stock.Grain)
+	on := h.job.asks(h.job.Saws.takes(l, w, measure.Length(d)-k, way, h.shelf[s.shelf].yard.stock.Grain), late)
 	for i := range s.dists {
 		if n := &s.dists[i]; n.d == d {
 			n.on |= on
@@ -132,6 +132,19 @@ func (h *hunt) jot(s *sheet, t *twig, dir, d, off int32) {
 		}
 	}
 	s.dists = append(s.dists, dist{d, on})
+}
+
+// waits reports whether all pieces under twig i of s are measured late.
+func (h *hunt) waits(s *sheet, i int32) bool {
+	if w := s.twigs[i].what; w >= 0 {
+		return h.kinds[w].late
+	}
+	for k := s.twigs[i].kid; k >= 0; k = s.twigs[k].next {
+		if s.twigs[k].what != empty && !h.waits(s, k) {
+			return false
+		}
+	}
+	return true
 }
 
 // runDistances adds the distances of the parts of chain t, which is a piece of
@@ -156,7 +169,7 @@ func (h *hunt) runDistances(s *sheet, t, up *twig) bool {
 		if c.run.alongW {
 			d = q.W
 		}
-		h.jot(s, up, along, int32(d+h.job.Kerf), 0)
+		h.jot(s, up, along, int32(d+h.job.Kerf), 0, q.late())
 	}
 	return up != t
 }

@@ -54,7 +54,7 @@ func (s Split) Job(job Job) (Job, bool) {
 // Plan makes of a plan for [Split.Job] one for job.
 func (s Split) Plan(job Job, p Plan) Plan {
 	all, rest, beside := s.sizes(&job)
-	b := build{job: &job, dists: map[measure.Length]uint16{}, keep: keepOf(&job)}
+	b := build{job: &job, dists: map[measure.Length]uint32{}, keep: keepOf(&job)}
 	var sheets []Layout
 	var roots [2]*Node
 	for _, sh := range p.Sheets {

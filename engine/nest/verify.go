@@ -15,7 +15,7 @@ import (
 // there as often as asked or listed as left, and the figures are true. An
 // empty list means p can be cut. It shares no code with [Search].
 func Verify(job Job, p Plan) issue.List {
-	v := proof{job: job, where: "plan", distances: map[measure.Length][][]string{},
+	v := proof{job: job, where: "plan", distances: map[occasion][][]string{},
 		made: make([]int, len(job.Parts)), used: make([]int, len(job.Stock)),
 		match: map[matched]int{}}
 	for i, s := range p.Sheets {
@@ -53,7 +53,7 @@ type proof struct {
 	store, shop, trims int
 	rest               int64
 	bought             int
-	distances          map[measure.Length][][]string // for each cut, what it can be set on
+	distances          map[occasion][][]string // for each cut, what it can be set on
 	reserved           int
 	broken             bool // a tree that cannot be walked
 }
@@ -296,7 +296,8 @@ func (v *proof) cut(n *Node, x, y measure.Length, store, byStore bool, e rough, 
 			v.add(Strip, kidPath, along, least)
 		}
 		if !byStore && kid.Kind != Waste && kid.Kind != Offcut {
-			v.distances[along] = append(v.distances[along], v.settable(n, at, along, span))
+			o := occasion{along, v.job.Saws != Saws{} && v.isLate(kid)}
+			v.distances[o] = append(v.distances[o], v.settable(n, at, along, span))
 		}
 		v.node(kid, kx, ky, store && byStore, ke, kidPath, depth+1, km)
 		at += along + kerf

@@ -6,6 +6,37 @@ import (
 	"cartwright/engine/measure"
 )
 
+// An occasion is a distance at which the fence is set, before the case is
+// measured or late, after that.
+type occasion struct {
+	at   measure.Length
+	late bool
+}
+
+// isLate reports whether n holds parts with a reserve, and no others.
+func (v *proof) isLate(n *Node) bool {
+	late, early := 0, 0
+	var count func(n *Node)
+	count = func(n *Node) {
+		if n == nil {
+			return
+		}
+		if n.Kind == Piece && n.Part >= 0 && n.Part < len(v.job.Parts) {
+			if r := v.job.Parts[n.Part].Reserve; r.L != 0 || r.W != 0 {
+				late++
+			} else {
+				early++
+			}
+		}
+		count(n.Core)
+		for _, k := range n.Kids {
+			count(k)
+		}
+	}
+	count(n)
+	return late > 0 && early == 0
+}
+
 // settable lists what a cut of n can be set on that frees a kid of size set
 // when so much of n is cut off already; line is the length of the cut. None:
 // it is laid to marks. See [Saws].
