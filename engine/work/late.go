@@ -3,7 +3,7 @@ package work
 import "cartwright/engine/nest"
 
 // lates says of each pass whether it waits until the case is measured: no part
-// hangs on it but those with a reserve.
+// hangs on it but those with a reserve, or it comes after such a pass.
 func (b *builder) lates() {
 	index := map[string]int{}
 	for i := range b.shop {
@@ -22,6 +22,11 @@ func (b *builder) lates() {
 	}
 	for i := range b.shop {
 		b.shop[i].Late = b.shop[i].Late && !early[i]
+	}
+	for i := range b.shop { // what is cut off a piece after that, an offcut say, waits as well
+		for j := b.shop[i].prev; j >= 0 && !b.shop[i].Late; j = b.shop[j].prev {
+			b.shop[i].Late = b.shop[j].Late
+		}
 	}
 }
 

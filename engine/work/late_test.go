@@ -95,3 +95,23 @@ func TestLateRandom(t *testing.T) {
 		t.Errorf("%d of %d held", held, late)
 	}
 }
+
+// An offcut that is cut in two after a part that waits: that cut has no part,
+// and waits as well.
+func TestLateThenOffcut(t *testing.T) {
+	job := strips("12", []string{"40"}, []string{"10", "20"})
+	job.Parts[0].Count, job.Parts[0].Reserve = 1, nest.Size{L: in("1/8")}
+	k := job.Kerf
+	rest, half := in("40")-in("30")-2*k, (in("12")-k)/2
+	offcut := func(w measure.Length) *nest.Node { return &nest.Node{Kind: nest.Offcut, L: rest, W: w} }
+	plan := nest.Plan{Sheets: []nest.Layout{{Root: &nest.Node{Kind: nest.Cut, Dir: nest.X, L: in("40"), W: in("12"), Kids: []*nest.Node{
+		{Kind: nest.Piece, L: in("20"), W: in("12"), Part: 1}, {Kind: nest.Piece, L: in("10"), W: in("12")},
+		{Kind: nest.Cut, Dir: nest.Y, L: rest, W: in("12"), Kids: []*nest.Node{offcut(half), offcut(in("12") - k - half)}}}}}}}
+	var late []bool
+	for _, c := range Saw(job, plan, nil, shop(), measure.Tape{}).Shop {
+		late = append(late, c.Late)
+	}
+	if len(late) != 3 || late[0] || !late[1] || !late[2] {
+		t.Errorf("which of the cuts wait: %v, want the last two of three", late)
+	}
+}
