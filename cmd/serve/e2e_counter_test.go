@@ -188,6 +188,14 @@ func TestMendedAtTheSaw(t *testing.T) {
 	list := func() { ask[any](b, "document.querySelector('#tabs [data-to=list]')?.click(), 0") }
 	list()
 	b.click("#flaw-open")
+	b.wait("the pieces that lie there", `(() => { // of a sheet that has a card
+		const of = document.querySelector('.flaw select');
+		const sheet = [...of?.options ?? []].find(o => o.text.startsWith('Sheet'));
+		if (!sheet) return false;
+		of.value = sheet.value;
+		of.dispatchEvent(new Event('change', {bubbles: true}));
+		return true;
+	})()`)
 	b.click("#flaw-corner-3")
 	b.fill("flaw/l", "six")
 	b.wait("the word that it cannot be read", "document.querySelector('[id=\"i-flaw/l\"]').getAttribute('aria-invalid') === 'true'")
@@ -201,5 +209,11 @@ func TestMendedAtTheSaw(t *testing.T) {
 	b.wait("the new plan", "!document.querySelector('.offer')")
 	reload()
 	b.turnTo("store")
-	b.wait("the rectangle on its card", "(() => { if (document.getElementById('block').innerText.includes('Not to be used')) return true; document.querySelectorAll('[id^=sheet-]').forEach(e => e.click()); return false })()")
+	b.wait("the rectangle on its card", `(() => {
+		if (document.getElementById('block').innerText.includes('Not to be used')) return true;
+		const sheets = document.querySelectorAll('[id^=sheet-]'); // one after the other
+		window.looked = (window.looked ?? -1) + 1;
+		sheets[window.looked % sheets.length]?.click();
+		return false;
+	})()`)
 }
