@@ -150,17 +150,18 @@ func (b *builder) printSaw(when string, picture func(int) item) node {
 			el("th", attr{"scope", "row"}, text(cutTitle(c)), el("small", rich(b.ride(c)))),
 			el("td", text(over)), el("td", attr{"class", "len"}, column(b.t, c.Set)), el("td", text(b.yields(c)))))
 	}
-	for _, m := range b.Steps.Mills {
+	for i, m := range b.Steps.Mills {
 		mark := span("square")
 		if millsDone(m, b.State) == len(m.IDs) {
 			mark = span("square ticked", icon(tick))
 		}
-		over, at := "Fence", item(column(b.t, b.t.Round(m.Set)))
-		if m.Verb == "Mitre" {
-			over, at = "Mitre", text("45°")
+		over, set := millFigure(m)
+		at := item(column(b.t, b.t.Round(set)))
+		if set == 0 {
+			at = text("45°")
 		}
-		rows = append(rows, el("tr", el("td", mark), el("td"),
-			el("th", attr{"scope", "row"}, text(m.Verb+" "+millOf(m)), el("small", rich(b.millRow(m)+". "+strings.Join(b.millSays(m), " ")))),
+		rows = append(rows, el("tr", el("td", mark), el("td", attr{"class", "pcs"}, text(millLetter(i))),
+			el("th", attr{"scope", "row"}, text(m.Verb+" "+millOf(m)), el("small", rich(capital(millBy(m))+". "+b.millRow(m)+". "+strings.Join(b.millSays(m), " ")))),
 			el("td", text(over)), el("td", attr{"class", "len"}, at), el("td")))
 	}
 	out := nodes{el("article", attr{"class", "page list"},

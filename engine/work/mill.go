@@ -1,6 +1,7 @@
 package work
 
 import (
+	"slices"
 	"strconv"
 
 	"cartwright/engine/design"
@@ -27,12 +28,18 @@ type Mill struct {
 	// grain.
 	Long   measure.Length
 	Across bool
-	// Fences are the settings of the passes of a table saw, each a fence move;
-	// none for a mitre, or without a table saw. Over is how much wider the
-	// blade is than the groove.
-	Fences []measure.Length
-	Over   measure.Length
-	Saw    string // "" if none of the shop's takes it
+	// Saw and its kind make it; "" if none of the shop's takes it: then a
+	// groove is routed, a mitre sawn in a mitre box.
+	Saw, SawIs string
+	// Fences are the settings of the passes of a table saw whose blade is Kerf
+	// wide, from the fence to the blade, each a fence move. A rabbet is measured
+	// from a board on the fence, its shoulder first. Over is how much wider the
+	// blade is than the cut: at a rabbet so much of it is buried in the board
+	// (the setting is below 0), a groove becomes so much wider.
+	Fences     []measure.Length
+	Kerf, Over measure.Length
+	// Depths are those of a router's passes.
+	Depths []measure.Length
 	// Fits is the letter of the part that goes in, Measured whether its
 	// thickness was measured.
 	Fits     string
@@ -82,13 +89,14 @@ func Mills(p *project.Project, c design.Cart, steps Steps) []Mill {
 			if !ok {
 				continue
 			}
+			m.saw(p.Shop.Saws)
 			j := 0
 			for j < len(out) && !out[j].same(m) {
 				j++
 			}
 			if j == len(out) {
 				m.fit(p, c, f, line)
-				m.saw(p)
+				m.passes(p.Measure())
 				out = append(out, m)
 				out[j].Left, out[j].Right = 0, 0
 			}
@@ -107,7 +115,7 @@ func Mills(p *project.Project, c design.Cart, steps Steps) []Mill {
 
 // same reports whether two are run on one setting. Mitres of one size are.
 func (m Mill) same(n Mill) bool {
-	return m.Verb == n.Verb && m.Deep == n.Deep && m.Wide == n.Wide && m.Set == n.Set && m.Edge == n.Edge
+	return m.Verb == n.Verb && m.Saw == n.Saw && m.Kerf == n.Kerf && m.Deep == n.Deep && m.Wide == n.Wide && m.Set == n.Set && m.Edge == n.Edge
 }
 
 // count adds a part of a line, and the cuts it waits for.
@@ -194,43 +202,75 @@ func (m *Mill) fit(p *project.Project, c design.Cart, f part.Feature, line map[p
 	}
 }
 
-// saw finds who makes it, and the passes: a blade's width each, the outer ones
-// at the edges of the groove.
-func (m *Mill) saw(p *project.Project) {
+// saw finds who makes it: of table saws the first that is long enough and whose
+// blade is not too wide, else the first that is long enough.
+func (m *Mill) saw(saws []project.Saw) {
 	kinds := []string{"table"}
 	if m.Verb == "Mitre" {
 		kinds = []string{"mitre", "table"}
 	}
 	for _, kind := range kinds {
-		for _, s := range p.Shop.Saws {
-			if s.Kind != kind || m.Saw != "" {
+		for _, s := range saws {
+			if s.Kind != kind || m.Verb != "Mitre" && s.Length > 0 && m.Long > s.Length {
 				continue
-			}
-			m.Saw = s.Name
-			if m.Saw == "" {
-				m.Saw = kind + " saw"
-			}
-			if m.Verb == "Mitre" {
-				return
 			}
 			kerf := s.Kerf
 			if kerf <= 0 {
 				kerf = measure.Inch / 8
 			}
-			if kerf >= m.Wide {
-				m.Fences, m.Over = []measure.Length{m.Set}, kerf-m.Wide
-				return
-			}
-			n := (m.Wide + kerf - 1) / kerf
-			t := p.Measure()
-			for i := range n {
-				at := m.Set + (m.Wide-kerf)*i/(n-1)
-				if i > 0 && i < n-1 {
-					at = t.Round(at)
-				}
-				m.Fences = append(m.Fences, at)
+			if m.SawIs == "" || m.SawIs == kind && m.Kerf > m.Wide && kerf <= m.Wide {
+				m.Saw, m.SawIs, m.Kerf = s.Name, kind, kerf
 			}
 		}
+	}
+	if m.Saw == "" && m.SawIs != "" {
+		m.Saw = m.SawIs + " saw"
+	}
+}
+
+// dip is what a router takes at a time: half the width of a 1/4 in bit, common
+// practice, no source.
+const dip = measure.Inch / 8
+
+// passes sets m up: a blade's width each, the outer ones at the edges of the
+// groove, those between on the tape where nothing is left standing so.
+func (m *Mill) passes(t measure.Tape) {
+	if m.Verb == "Mitre" {
+		return
+	}
+	if m.SawIs == "" {
+		n := (m.Deep + dip - 1) / dip
+		for i := range n - 1 {
+			m.Depths = append(m.Depths, t.Round(m.Deep*(i+1)/n))
+		}
+		m.Depths = append(m.Depths, m.Deep)
+		return
+	}
+	span := m.Wide - m.Kerf // from the first pass to the last
+	if span <= 0 {
+		m.Over = -span
+		m.Fences = []measure.Length{m.Set}
+		if m.Set == 0 {
+			m.Fences[0] = span
+		}
+		return
+	}
+	// By whole steps of the tape at most: so nothing is left standing where the
+	// settings are rounded to it.
+	step := t.Floor(m.Kerf)
+	if step == 0 {
+		step = m.Kerf
+	}
+	n := (span + step - 1) / step
+	at := measure.Length(0)
+	for i := range n {
+		m.Fences = append(m.Fences, m.Set+at)
+		even := t.Round(m.Set+span*(i+1)/n) - m.Set
+		at = min(max(even, span-(n-i-1)*step), at+step, span)
+	}
+	m.Fences = append(m.Fences, m.Set+span)
+	if m.Set == 0 {
+		slices.Reverse(m.Fences)
 	}
 }
 

@@ -39,7 +39,14 @@ func TestMills(t *testing.T) {
 		{"a blade of 1/4 is 1/32 too wide", func(p *project.Project) { p.Shop.Saws[0].Kerf = in("1/4") }, "Groove", "1/4", in("1/32"), "table saw", 12},
 		{"no table saw", func(p *project.Project) { p.Shop.Saws = p.Shop.Saws[1:] }, "Groove", "", 0, "", 12},
 		{"bottoms under the boxes", func(p *project.Project) { p.Drawers.Joint = "under" }, "", "", 0, "", 0},
-		{"a back let in: two sides get a rabbet", func(p *project.Project) { p.Drawers.Joint, p.Cabinet.Back.Kind = "under", "let-in" }, "Rabbet", "0 3/32", 0, "table saw", 2},
+		{"a back let in: two sides get a rabbet", func(p *project.Project) { p.Drawers.Joint, p.Cabinet.Back.Kind = "under", "let-in" }, "Rabbet", "3/32 0", 0, "table saw", 2},
+		{"its blade of 1/4 stands 1/32 in the board", func(p *project.Project) {
+			p.Drawers.Joint, p.Cabinet.Back.Kind, p.Shop.Saws[0].Kerf = "under", "let-in", in("1/4")
+		}, "Rabbet", "-1/32", in("1/32"), "table saw", 2},
+		{"a second table saw with a blade of 7/32 for the groove", func(p *project.Project) {
+			p.Shop.Saws[0].Kerf = in("1/4")
+			p.Shop.Saws = append(p.Shop.Saws, project.Saw{Name: "old saw", Kind: "table", Kerf: in("7/32")})
+		}, "Groove", "1/4", 0, "old saw", 12},
 		{"mitred strips: four ends", func(p *project.Project) { p.Drawers.Joint, p.Cabinet.Face.Corner = "under", "mitre" }, "Mitre", "", 0, "mitre saw", 4},
 	}
 	for _, tt := range tests {
