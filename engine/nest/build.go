@@ -75,7 +75,7 @@ func (b *build) add(h *hunt, d *draft) {
 		b.plan.StoreCuts += s.pat.cuts
 		b.shelf, b.grain = int(s.shelf), sh.yard.stock.Grain
 		root := b.block(s, &s.pat.root)
-		b.tally(root)
+		b.tally(root, false)
 		b.plan.Sheets = append(b.plan.Sheets, Layout{sh.stock, root})
 	}
 	b.plan.Left = append(b.plan.Left, h.lost...)
@@ -189,14 +189,16 @@ func (b *build) twig(s *sheet, i int32) *Node {
 	return n
 }
 
-// tally counts the shop cuts and the fence distances of the tree under n.
-func (b *build) tally(n *Node) {
+// tally counts the shop cuts and the fence distances of the tree under n; late:
+// n comes of a cut that waits.
+func (b *build) tally(n *Node, late bool) {
 	if n.Kind == Trim {
-		b.tally(n.Core)
+		b.tally(n.Core, late)
 	}
 	var sum measure.Length
 	for _, kid := range n.Kids {
-		b.tally(kid)
+		late := late || n.Tier == ShopTier && b.job.Waits(kid, n.Dir)
+		b.tally(kid, late)
 		along := kid.L
 		if n.Dir == Y {
 			along = kid.W
@@ -207,7 +209,7 @@ func (b *build) tally(n *Node) {
 		}
 		sum += along + b.job.Kerf
 		if n.Tier == ShopTier && kid.Kind != Waste && kid.Kind != Offcut {
-			b.dists[along] |= b.job.asks(b.job.Saws.takes(l, w, along, n.Dir, b.grain), b.job.waits(kid))
+			b.dists[along] |= b.job.asks(b.job.Saws.takes(l, w, along, n.Dir, b.grain), late)
 		}
 	}
 	if n.Kind == Cut && n.Tier == ShopTier {
@@ -221,10 +223,7 @@ func (b *build) tally(n *Node) {
 // piece makes n the next piece of the twig's kind, or its whole chain.
 func (b *build) piece(n *Node, t *twig) *Node {
 	c := &b.hunt.kinds[t.what]
-	rot := t.w != c.w || t.h != c.h
-	if !rot && c.w == c.h { // a square lies as its grain must
-		rot = b.hunt.lie[int(t.what)*len(b.hunt.shelf)+b.shelf] == turned
-	}
+	rot := b.hunt.rotated(t, b.shelf)
 	if c.run == nil {
 		n.Kind, n.Part, n.Rot = Piece, c.parts[b.next[t.what]], rot
 		b.next[t.what]++
@@ -246,4 +245,13 @@ func (b *build) piece(n *Node, t *twig) *Node {
 		return n.Kids[0]
 	}
 	return n
+}
+
+// rotated reports whether piece t lies on shelf j with its length along y.
+func (h *hunt) rotated(t *twig, j int) bool {
+	c := &h.kinds[t.what]
+	if t.w == c.w && t.h == c.h && c.w == c.h { // a square lies as its grain must
+		return h.lie[int(t.what)*len(h.shelf)+j] == turned
+	}
+	return t.w != c.w || t.h != c.h
 }

@@ -17,7 +17,7 @@ type kind struct {
 	share float64 // area in largest sheets, squared: a large piece left out is worse than its halves
 	parts []int   // Job.Parts indices, once a piece; empty for a chain
 	run   *run    // the chain
-	late  bool    // measured late: Part.Reserve
+	late  uint8   // what of it is measured late if it lies as given: see [allLate]
 }
 
 // A shelf is one kind of stock of the material.
@@ -41,16 +41,17 @@ const (
 
 // A trade is the cutting problem of one material.
 type trade struct {
-	job   *Job
-	kinds []kind
-	shelf []shelf
-	lie   []uint8 // ways kind i may lie on shelf j, at i*len(shelf)+j
-	short int     // the shortest side of any kind
-	long  int     // the shortest long side of any kind
-	unit  float64 // one over the area of the largest shelf
-	lost  []int   // parts that fit nothing, once a piece
-	floor limits  // lower bounds of cost and sheets
-	loose int     // the least number of pieces that the store cuts; 0: unknown
+	job      *Job
+	kinds    []kind
+	shelf    []shelf
+	lie      []uint8 // ways kind i may lie on shelf j, at i*len(shelf)+j
+	short    int     // the shortest side of any kind
+	long     int     // the shortest long side of any kind
+	unit     float64 // one over the area of the largest shelf
+	lost     []int   // parts that fit nothing, once a piece
+	floor    limits  // lower bounds of cost and sheets
+	loose    int     // the least number of pieces that the store cuts; 0: unknown
+	measured bool    // some parts are measured late
 }
 
 // trades splits a job into its materials, in the order of the first part.
@@ -82,7 +83,9 @@ func trades(job *Job) []*trade {
 		}
 		runs = append(runs, q.Chain)
 		if r, ok := chainOf(*job, q.Chain); ok && r.l <= MaxSide && r.w <= MaxSide {
-			t.kinds = append(t.kinds, kind{w: int32(r.l + job.Kerf), h: int32(r.w + job.Kerf), n: 1, run: &r, late: job.lateRun(r.order)})
+			late := job.lateRun(r.order)
+			t.measured = t.measured || late != 0
+			t.kinds = append(t.kinds, kind{w: int32(r.l + job.Kerf), h: int32(r.w + job.Kerf), n: 1, run: &r, late: late})
 			continue
 		}
 		for j, c := range job.Parts {
@@ -106,7 +109,7 @@ func (t *trade) lose(part, n int) {
 // add puts n pieces of a part to the kind of their size and grain. The grain
 // is looked up in the part itself.
 func (t *trade) add(l, w measure.Length, g Grain, part, n int) {
-	k, late := t.job.Kerf, t.job.Parts[part].late()
+	k, late := t.job.Kerf, t.job.Parts[part].late(false)
 	for i := range t.kinds {
 		c := &t.kinds[i]
 		if c.run == nil && c.w == int32(l+k) && c.h == int32(w+k) && t.job.Parts[c.parts[0]].Grain == g && c.late == late {
@@ -117,6 +120,7 @@ func (t *trade) add(l, w measure.Length, g Grain, part, n int) {
 			return
 		}
 	}
+	t.measured = t.measured || late != 0
 	c := kind{w: int32(l + k), h: int32(w + k), n: n, late: late}
 	for range n {
 		c.parts = append(c.parts, part)

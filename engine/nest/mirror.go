@@ -23,3 +23,29 @@ func settle(core *Node, e edges) {
 		mirror(core, Y)
 	}
 }
+
+// kid is e for the i-th kid of n, which the store cuts.
+func (e edges) kid(n *Node, i int) edges {
+	first, last := i == 0, i == len(n.Kids)-1
+	if n.Dir == X {
+		e.left, e.right = e.left || !first, e.right || !last
+	} else {
+		e.bottom, e.top = e.bottom || !first, e.top || !last
+	}
+	return e
+}
+
+// sawn lists the kids of n in the order in which they are cut off: what is left
+// over stays until the end.
+func sawn(n *Node) []*Node {
+	last := len(n.Kids) - 1
+	if last > 0 && spare(n.Kids[0]) && !spare(n.Kids[last]) {
+		kids := slices.Clone(n.Kids)
+		slices.Reverse(kids)
+		return kids
+	}
+	return n.Kids
+}
+
+// spare reports whether n is left over.
+func spare(n *Node) bool { return n.Kind == Waste || n.Kind == Offcut }

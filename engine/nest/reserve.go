@@ -29,7 +29,7 @@ func Settled(job Job, p Plan) (Plan, bool) {
 	if _, any := Reserving(job); !any {
 		return Rounded(job, p), true
 	}
-	s := settler{build{job: &job, dists: map[measure.Length]uint32{}, keep: keepOf(&job)}}
+	s := settler{build: build{job: &job, dists: map[measure.Length]uint32{}, keep: keepOf(&job)}}
 	if q := s.plan(p); len(Verify(job, q)) == 0 {
 		p = q
 	} else if p.Reserved = 0; len(Verify(job, p)) > 0 {
@@ -61,7 +61,10 @@ func (p Plan) stocks() (all []int) {
 }
 
 // A settler makes the trees of a plan anew, cut by cut.
-type settler struct{ build }
+type settler struct {
+	build
+	high [2]bool // by Dir: parts of the piece at hand begin at its high edge, see [settle]
+}
 
 func (s *settler) plan(p Plan) Plan {
 	p.Sheets = slices.Clone(p.Sheets)
@@ -69,9 +72,9 @@ func (s *settler) plan(p Plan) Plan {
 		if p.Sheets[i].Root == nil {
 			return p
 		}
-		root := s.store(p.Sheets[i].Root)
+		root := s.store(p.Sheets[i].Root, edges{})
 		s.grain = s.job.Stock[p.Sheets[i].Stock].Grain
-		s.tally(root)
+		s.tally(root, false)
 		p.Sheets[i].Root = root
 	}
 	p.ShopCuts, p.Settings, p.Rest = s.build.plan.ShopCuts, s.settings(), s.build.plan.Rest
@@ -87,15 +90,16 @@ func (s *settler) held(p Plan) (sum int) {
 }
 
 // store keeps what the store cuts as it is.
-func (s *settler) store(n *Node) *Node {
+func (s *settler) store(n *Node, e edges) *Node {
 	c := *n
+	s.high = [2]bool{e.left && !e.right, e.bottom && !e.top}
 	switch {
 	case n.Kind == Trim:
 		c.Core = s.fill(n.Core, n.Core.L, n.Core.W)
 	case n.Kind == Cut && n.Tier == StoreTier:
 		c.Kids = nil
-		for _, k := range n.Kids {
-			c.Kids = append(c.Kids, s.store(k))
+		for i, k := range n.Kids {
+			c.Kids = append(c.Kids, s.store(k, e.kid(n, i)))
 		}
 	default:
 		return s.fill(n, n.L, n.W)
@@ -127,9 +131,14 @@ func (s *settler) fill(n *Node, l, w measure.Length) *Node {
 		return c
 	}
 	rest := *c.along(c.Dir)
-	for _, late := range [2]bool{false, true} {
-		for _, k := range n.Kids {
-			if k.Kind == Waste || k.Kind == Offcut || s.late(k) != late {
+	kids := n.Kids
+	if s.high[c.Dir] {
+		kids = slices.Clone(kids)
+		slices.Reverse(kids)
+	}
+	for _, waits := range [2]bool{false, true} { // what waits comes last, beside what is left over
+		for _, k := range kids {
+			if spare(k) || s.job.Waits(k, c.Dir) != waits {
 				continue
 			}
 			kl, kw := l, w
@@ -146,12 +155,15 @@ func (s *settler) fill(n *Node, l, w measure.Length) *Node {
 		return c.Kids[0]
 	}
 	if rest > 0 {
-		spare := &Node{L: rest, W: w}
+		over := &Node{L: rest, W: w}
 		if c.Dir == Y {
-			spare.L, spare.W = l, rest
+			over.L, over.W = l, rest
 		}
-		s.spare(spare)
-		c.Kids = append(c.Kids, spare)
+		s.spare(over)
+		c.Kids = append(c.Kids, over)
+	}
+	if s.high[c.Dir] {
+		slices.Reverse(c.Kids)
 	}
 	return c
 }
@@ -217,13 +229,13 @@ func (s *settler) need(n *Node, d Dir, larger bool) measure.Length {
 // Holds reports whether all pieces of n have a reserve, and l by w is room for
 // them with it.
 func Holds(job Job, n *Node, l, w measure.Length) bool {
-	s := settler{build{job: &job}}
+	s := settler{build: build{job: &job}}
 	return s.late(n) && s.need(n, X, true) <= l && s.need(n, Y, true) <= w
 }
 
 // Reserved counts for each part the pieces whose reserve p holds.
 func Reserved(job Job, p Plan) []int {
-	s := settler{build{job: &job}}
+	s := settler{build: build{job: &job}}
 	out := make([]int, len(job.Parts))
 	for _, sh := range p.Sheets {
 		if sh.Root != nil {
@@ -241,21 +253,22 @@ func (s *settler) reserved(n *Node, out []int) {
 	}
 	late := s.late(n)
 	if n.Kind == Cut && n.Tier == ShopTier && !late {
-		from := len(n.Kids)
-		for i := len(n.Kids) - 1; i >= 0; i-- {
-			if k := n.Kids[i]; s.late(k) {
+		kids := sawn(n)
+		from := len(kids)
+		for i := len(kids) - 1; i >= 0; i-- {
+			if k := kids[i]; s.late(k) {
 				from = i
-			} else if from < len(n.Kids) || k.Kind != Waste && k.Kind != Offcut {
+			} else if from < len(kids) || !spare(k) {
 				break
 			}
 		}
 		rest := *n
-		rest.Kids = n.Kids[from:]
-		for _, k := range n.Kids[:from] {
+		rest.Kids = kids[from:]
+		for _, k := range kids[:from] {
 			*rest.along(n.Dir) -= *k.along(n.Dir) + s.job.Kerf
 			s.reserved(k, out)
 		}
-		if from == len(n.Kids) {
+		if from == len(kids) {
 			return
 		}
 		n, late = &rest, true

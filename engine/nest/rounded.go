@@ -88,13 +88,7 @@ func (r *rounder) cuts(n *Node, path []int, e edges) {
 		}
 	}
 	for i, k := range n.Kids {
-		f, first, last := e, i == 0, i == len(n.Kids)-1
-		if n.Dir == X {
-			f.left, f.right = e.left || !first, e.right || !last
-		} else {
-			f.bottom, f.top = e.bottom || !first, e.top || !last
-		}
-		r.cuts(k, append(slices.Clip(path), i), f)
+		r.cuts(k, append(slices.Clip(path), i), e.kid(n, i))
 	}
 }
 

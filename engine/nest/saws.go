@@ -106,8 +106,8 @@ func settingsAtOnce(asked uint16) int {
 	return best
 }
 
-// asks is the bit of asked for a cut that frees only what is measured late, or
-// also something else.
+// asks is the bit of asked for a cut that waits until the case is measured, or
+// does not.
 func (j *Job) asks(takes uint8, late bool) uint32 {
 	if late && j.Saws != (Saws{}) {
 		return 1 << (takes + lateAsked)
@@ -115,33 +115,75 @@ func (j *Job) asks(takes uint8, late bool) uint32 {
 	return 1 << takes
 }
 
-// late reports whether a part is measured late.
-func (q *Part) late() bool { return q.Reserve != Size{} }
+// What of a kind or a node is measured late, as bits: each part has a reserve,
+// one of them along x, along y.
+const (
+	allLate = 1 << iota
+	lateX
+	lateY
+)
 
-// waits reports whether some parts lie under n, and all are measured late.
-func (j *Job) waits(n *Node) bool {
-	if n.Kind == Piece {
-		return j.Parts[n.Part].late()
+// late is what of a part is measured late if its length lies along x, or along
+// y.
+func (q *Part) late(rot bool) (is uint8) {
+	at := q.Reserve
+	if rot {
+		at.L, at.W = at.W, at.L
 	}
-	some := false
-	for _, k := range n.Kids {
-		if k.Kind == Waste || k.Kind == Offcut {
-			continue
-		}
-		if !j.waits(k) {
-			return false
-		}
-		some = true
+	if at.L != 0 {
+		is |= allLate | lateX
 	}
-	return some
+	if at.W != 0 {
+		is |= allLate | lateY
+	}
+	return is
 }
 
-// lateRun reports whether all parts of a chain are measured late.
-func (j *Job) lateRun(order []int) bool {
-	for _, i := range order {
-		if !j.Parts[i].late() {
-			return false
+// both is what of two kids is measured late.
+func both(a, b uint8) uint8 { return a&b&allLate | (a|b)&^allLate }
+
+// waits reports whether a cut along d waits that frees what is late: it would
+// take from parts what they may need. A rip that gives box sides and box fronts
+// their height does not, though the length of the fronts is measured late.
+func waits(late uint8, d Dir) bool {
+	if d == X {
+		return late&(allLate|lateX) == allLate|lateX
+	}
+	return late&(allLate|lateY) == allLate|lateY
+}
+
+// Waits reports whether a cut along d that frees n waits until the case is
+// measured: all parts of n are measured late, one of them along d.
+func (j *Job) Waits(n *Node, d Dir) bool { return waits(j.late(n), d) }
+
+// late is what of n is measured late.
+func (j *Job) late(n *Node) uint8 {
+	if n.Kind == Piece {
+		if n.Part < 0 || n.Part >= len(j.Parts) {
+			return 0
+		}
+		return j.Parts[n.Part].late(n.Rot)
+	}
+	late, some := uint8(allLate), false
+	for _, k := range n.Kids {
+		if k.Kind != Waste && k.Kind != Offcut {
+			late, some = both(late, j.late(k)), true
 		}
 	}
-	return true
+	if n.Core != nil {
+		return j.late(n.Core)
+	}
+	if !some {
+		return 0
+	}
+	return late
+}
+
+// lateRun is what of a chain is measured late.
+func (j *Job) lateRun(order []int) uint8 {
+	late := uint8(allLate)
+	for _, i := range order {
+		late = both(late, j.Parts[i].late(false))
+	}
+	return late
 }

@@ -102,7 +102,7 @@ func TestSettingsLate(t *testing.T) {
 		b := build{job: &job, dists: map[measure.Length]uint32{}, grain: Along}
 		strip := &Node{Kind: Cut, Dir: X, L: 50 * in, W: 10 * in, Kids: []*Node{
 			{Kind: Piece, L: 20 * in, W: 10 * in, Part: 1}, {Kind: Piece, L: 20 * in, W: 10 * in}, {L: 10 * in, W: 10 * in}}}
-		b.tally(&Node{Kind: Cut, Dir: Y, L: 50 * in, W: 20 * in, Kids: []*Node{strip, {L: 50 * in, W: 10 * in}}})
+		b.tally(&Node{Kind: Cut, Dir: Y, L: 50 * in, W: 20 * in, Kids: []*Node{strip, {L: 50 * in, W: 10 * in}}}, false)
 		if got := b.settings(); got != want {
 			t.Errorf("%d late: %d settings, want %d", late, got, want)
 		}

@@ -80,15 +80,16 @@ func (h *hunt) distances(s *sheet) {
 			up = &s.twigs[t.up]
 		}
 		if t.what >= 0 && h.kinds[t.what].run != nil {
-			if h.runDistances(s, t, up) {
+			if h.runDistances(s, t, up, int32(i)) {
 				continue
 			}
 		}
+		late := h.measured && h.waits(s, int32(i))
 		switch up.what {
 		case cutX:
-			h.jot(s, up, cutX, t.w, s.before(up, int32(i)), h.waits(s, int32(i)))
+			h.jot(s, up, cutX, t.w, s.before(up, int32(i)), late)
 		case cutY:
-			h.jot(s, up, cutY, t.h, s.before(up, int32(i)), h.waits(s, int32(i)))
+			h.jot(s, up, cutY, t.h, s.before(up, int32(i)), late)
 		}
 	}
 }
@@ -134,42 +135,69 @@ func (h *hunt) jot(s *sheet, t *twig, dir, d, off int32, late bool) {
 	s.dists = append(s.dists, dist{d, on})
 }
 
-// waits reports whether all pieces under twig i of s are measured late.
+// waits reports whether the cut that frees twig i of s waits until the case is
+// measured, or comes after one that does.
 func (h *hunt) waits(s *sheet, i int32) bool {
-	if w := s.twigs[i].what; w >= 0 {
-		return h.kinds[w].late
-	}
-	for k := s.twigs[i].kid; k >= 0; k = s.twigs[k].next {
-		if s.twigs[k].what != empty && !h.waits(s, k) {
-			return false
+	for up := s.twigs[i].up; up >= 0; i, up = up, s.twigs[up].up {
+		switch s.twigs[up].what {
+		case cutX:
+			if waits(h.late(s, i), X) {
+				return true
+			}
+		case cutY:
+			if waits(h.late(s, i), Y) {
+				return true
+			}
 		}
 	}
-	return true
+	return false
 }
 
-// runDistances adds the distances of the parts of chain t, which is a piece of
-// up. It reports whether the chain as a whole needs none, since its parts lie
+// late is what of the pieces under twig i of s is measured late.
+func (h *hunt) late(s *sheet, i int32) uint8 {
+	t := &s.twigs[i]
+	if t.what >= 0 {
+		late := h.kinds[t.what].late
+		if h.rotated(t, int(s.shelf)) {
+			late = late&allLate | late&lateX<<1 | late&lateY>>1
+		}
+		return late
+	}
+	late := uint8(allLate)
+	for k := t.kid; k >= 0; k = s.twigs[k].next {
+		if s.twigs[k].what != empty {
+			late = both(late, h.late(s, k))
+		}
+	}
+	return late
+}
+
+// runDistances adds the distances of the parts of chain t, twig i, which is a
+// piece of up. It reports whether the chain as a whole needs none, since its parts lie
 // along the cut it is part of.
-func (h *hunt) runDistances(s *sheet, t, up *twig) bool {
+func (h *hunt) runDistances(s *sheet, t, up *twig, i int32) bool {
 	c := &h.kinds[t.what]
 	if len(c.run.order) < 2 {
 		return false
 	}
-	rot := t.w != c.w || t.h != c.h
-	along := int32(cutX)
+	rot := h.rotated(t, int(s.shelf))
+	along, dir := int32(cutX), X
 	if c.run.alongW != rot {
-		along = cutY
+		along, dir = cutY, Y
 	}
 	if up.what != along {
 		up = t
+	} else {
+		i = t.up
 	}
+	late := h.measured && h.waits(s, i)
 	for _, i := range c.run.order {
 		q := &h.job.Parts[i]
 		d := q.L
 		if c.run.alongW {
 			d = q.W
 		}
-		h.jot(s, up, along, int32(d+h.job.Kerf), 0, q.late())
+		h.jot(s, up, along, int32(d+h.job.Kerf), 0, late || waits(q.late(rot), dir))
 	}
 	return up != t
 }

@@ -96,7 +96,7 @@ func (s Split) Plan(job Job, p Plan) Plan {
 	p.Sheets = sheets
 	for _, sh := range sheets {
 		b.grain = job.Stock[sh.Stock].Grain
-		b.tally(sh.Root)
+		b.tally(sh.Root, false)
 	}
 	p.ShopCuts, p.Settings, p.Rest, p.Bought = b.plan.ShopCuts, b.settings(), 0, 0
 	for _, sh := range sheets {
@@ -105,7 +105,7 @@ func (s Split) Plan(job Job, p Plan) Plan {
 		}
 		p.Rest += restOf(sh.Root)
 	}
-	p.Reserved = (&settler{b}).held(p)
+	p.Reserved = (&settler{build: b}).held(p)
 	return p
 }
 

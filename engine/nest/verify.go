@@ -55,6 +55,7 @@ type proof struct {
 	bought             int
 	distances          map[occasion][][]string // for each cut, what it can be set on
 	reserved           int
+	late               bool // the node at hand comes of a cut that waits
 	broken             bool // a tree that cannot be walked
 }
 
@@ -295,11 +296,14 @@ func (v *proof) cut(n *Node, x, y measure.Length, store, byStore bool, e rough, 
 		if least := v.job.Store.Least; byStore && along < least {
 			v.add(Strip, kidPath, along, least)
 		}
+		was := v.late
+		v.late = was || !byStore && v.isLate(kid, n.Dir)
 		if !byStore && kid.Kind != Waste && kid.Kind != Offcut {
-			o := occasion{along, v.job.Saws != Saws{} && v.isLate(kid)}
+			o := occasion{along, v.job.Saws != Saws{} && v.late}
 			v.distances[o] = append(v.distances[o], v.settable(n, at, along, span))
 		}
 		v.node(kid, kx, ky, store && byStore, ke, kidPath, depth+1, km)
+		v.late = was
 		at += along + kerf
 	}
 	at -= kerf

@@ -19,19 +19,26 @@ func (v *proof) wood(n *Node) {
 			v.wood(k)
 		}
 	default:
-		last := len(n.Kids) // the first of those behind which nothing else must be cut off
+		// What is left over at the low end only is left over at the end all the same.
+		kids := append([]*Node(nil), n.Kids...)
+		empty := func(k *Node) bool { return k.Kind == Waste || k.Kind == Offcut }
+		if len(kids) > 0 && empty(kids[0]) && !empty(kids[len(kids)-1]) {
+			for i := range kids {
+				kids[i] = n.Kids[len(kids)-1-i]
+			}
+		}
+		last := len(kids) // the first of those behind which nothing else must be cut off
 		spare := true
 		for last > 0 {
-			k := n.Kids[last-1]
-			empty := k.Kind == Waste || k.Kind == Offcut
-			if !(empty && spare || v.waits(k)) {
+			k := kids[last-1]
+			if !(empty(k) && spare || v.waits(k)) {
 				break
 			}
-			spare = spare && empty
+			spare = spare && empty(k)
 			last--
 		}
-		left := Node{Kind: Cut, Dir: n.Dir, L: n.L, W: n.W, Kids: n.Kids[last:]}
-		for _, k := range n.Kids[:last] {
+		left := Node{Kind: Cut, Dir: n.Dir, L: n.L, W: n.W, Kids: kids[last:]}
+		for _, k := range kids[:last] {
 			v.wood(k)
 			if n.Dir == X {
 				left.L -= k.L + v.job.Kerf

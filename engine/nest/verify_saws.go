@@ -13,19 +13,22 @@ type occasion struct {
 	late bool
 }
 
-// isLate reports whether n holds parts with a reserve, and no others.
-func (v *proof) isLate(n *Node) bool {
-	late, early := 0, 0
+// isLate reports whether n holds parts with a reserve and no others, and the
+// reserve of one of them lies along d.
+func (v *proof) isLate(n *Node, d Dir) bool {
+	early, along := 0, 0
 	var count func(n *Node)
 	count = func(n *Node) {
 		if n == nil {
 			return
 		}
 		if n.Kind == Piece && n.Part >= 0 && n.Part < len(v.job.Parts) {
-			if r := v.job.Parts[n.Part].Reserve; r.L != 0 || r.W != 0 {
-				late++
-			} else {
+			r := v.job.Parts[n.Part].Reserve
+			if r.L == 0 && r.W == 0 {
 				early++
+			}
+			if n.Rot == (d == Y) && r.L != 0 || n.Rot == (d == X) && r.W != 0 {
+				along++
 			}
 		}
 		count(n.Core)
@@ -34,7 +37,7 @@ func (v *proof) isLate(n *Node) bool {
 		}
 	}
 	count(n)
-	return late > 0 && early == 0
+	return along > 0 && early == 0
 }
 
 // settable lists what a cut of n can be set on that frees a kid of size set

@@ -2,8 +2,9 @@ package work
 
 import "cartwright/engine/nest"
 
-// lates says of each pass whether it waits until the case is measured: no part
-// hangs on it but those with a reserve, or it comes after such a pass.
+// lates says of each pass whether it waits until the case is measured: it takes
+// wood that a part may need, and no part hangs on it but those with a reserve;
+// or it comes after such a pass.
 func (b *builder) lates() {
 	index := map[string]int{}
 	for i := range b.shop {
@@ -16,7 +17,7 @@ func (b *builder) lates() {
 			continue
 		}
 		for is := b.isLate(e.Line); i >= 0; i = b.shop[i].prev {
-			b.shop[i].Late = is || b.shop[i].Late
+			b.shop[i].Late = is && b.shop[i].fixes || b.shop[i].Late
 			early[i] = early[i] || !is
 		}
 	}
@@ -34,31 +35,20 @@ func (b *builder) isLate(line int) bool {
 	return line >= 0 && line < len(b.job.Parts) && b.job.Parts[line].Reserve != nest.Size{}
 }
 
-// lateLast reports whether n begins with parts that do not wait and ends with
-// parts that do.
-func (b *builder) lateLast(n *nest.Node) bool {
-	last := len(n.Kids) - 1
+// waitsAt reports whether n ends with what waits at its high end, or at its low
+// one, and begins with what does not.
+func (b *builder) waitsAt(n *nest.Node, high bool) bool {
+	first, last := 0, len(n.Kids)-1
 	for last > 0 && scrap(n.Kids[last]) {
 		last--
 	}
-	return last > 0 && b.waits(n.Kids[last]) && !b.waits(n.Kids[0])
-}
-
-// waits reports whether all parts of n are measured late.
-func (b *builder) waits(n *nest.Node) bool {
-	if n.Kind == nest.Piece {
-		return b.isLate(n.Part)
+	for first < last && scrap(n.Kids[first]) {
+		first++
 	}
-	some := false
-	for _, k := range n.Kids {
-		if !scrap(k) {
-			if !b.waits(k) {
-				return false
-			}
-			some = true
-		}
+	if !high {
+		first, last = last, first
 	}
-	return some
+	return first != last && b.job.Waits(n.Kids[last], n.Dir) && !b.job.Waits(n.Kids[first], n.Dir)
 }
 
 // HeldBack counts for each line the parts that are measured late and not yet

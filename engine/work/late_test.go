@@ -60,7 +60,7 @@ func TestLateRandom(t *testing.T) {
 		for i := range 5 + r.IntN(8) {
 			q := nest.Part{ID: part.Tag(i), Material: "ply", L: measure.Inch * measure.Length(8+r.IntN(32)), W: measure.Inch * measure.Length(5+r.IntN(20)), Count: 1 + r.IntN(3), Grain: nest.Along}
 			if r.IntN(3) == 0 {
-				q.Reserve = nest.Size{L: in("1/8"), W: in("1/8")}
+				q.Reserve = []nest.Size{{L: in("1/8"), W: in("1/8")}, {L: in("1/8")}, {W: in("1/8")}}[r.IntN(3)]
 				late += q.Count
 			}
 			job.Parts = append(job.Parts, q)
@@ -93,6 +93,76 @@ func TestLateRandom(t *testing.T) {
 	t.Logf("%d of %d held", held, late)
 	if held*2 < late {
 		t.Errorf("%d of %d held", held, late)
+	}
+}
+
+// TestLateAlong: a side of 20 × 5 and a front of 10 × 5 are ripped from a board
+// and crosscut. If the front may have to be longer, only its crosscut waits, and
+// one setting of the fence rips both; if it may have to be wider, its rip waits
+// and all that comes after.
+func TestLateAlong(t *testing.T) {
+	for _, tt := range []struct {
+		reserve   nest.Size
+		late      string // of rip, rip, crosscut at 20, at 10, as they are made
+		settings  int
+		different bool // the rips are on two settings
+	}{
+		{nest.Size{}, "----", 3, false},
+		{nest.Size{L: in("1/8")}, "---L", 3, false},
+		{nest.Size{W: in("1/8")}, "--LL", 4, true},
+	} {
+		job := strips("5", []string{"40"}, []string{"20", "10"})
+		job.Stock[0].W, job.Parts[1].Reserve = in("12"), tt.reserve
+		job.Saws = nest.Saws{Fence: in("24"), Long: in("96"), Mitre: in("12"), Track: true}
+		strip := func(i int) *nest.Node {
+			l := job.Parts[i].L
+			return &nest.Node{Kind: nest.Cut, Dir: nest.X, L: in("40"), W: in("5"), Kids: []*nest.Node{
+				{Kind: nest.Piece, L: l, W: in("5"), Part: i}, {L: in("40") - l - job.Kerf, W: in("5")}}}
+		}
+		plan := nest.Plan{ShopCuts: 4, Settings: tt.settings, Reserved: 1, Sheets: []nest.Layout{{Root: &nest.Node{Kind: nest.Cut, Dir: nest.Y, L: in("40"), W: in("12"),
+			Kids: []*nest.Node{strip(0), strip(1), {L: in("40"), W: in("2") - 2*job.Kerf}}}}}}
+		if tt.reserve == (nest.Size{}) {
+			plan.Reserved = 0
+		}
+		if found := nest.Verify(job, plan); len(found) > 0 {
+			t.Errorf("%v: %v", tt.reserve, found)
+		}
+		steps := Saw(job, plan, nil, append(shop(), mitre), measure.Tape{})
+		late := ""
+		for _, c := range steps.Shop {
+			late += map[bool]string{false: "-", true: "L"}[c.Late]
+		}
+		if late != tt.late || steps.Moves != tt.settings || steps.Settings != tt.settings {
+			t.Errorf("%v: late %s, %d moves, %d settings; want %s, %d", tt.reserve, late, steps.Moves, steps.Settings, tt.late, tt.settings)
+		}
+		if _, held := HeldBack(job, plan, steps, Standing{}); held[1] != plan.Reserved {
+			t.Errorf("%v: %d held, want %d", tt.reserve, held[1], plan.Reserved)
+		}
+	}
+}
+
+// TestLateAtRoughEdge: of a sheet the store cuts at 30 the right piece has a
+// rough left edge. Its front of 20, which may have to be 1/8 longer, lies at the
+// factory edge with what is left over at the rough one: settled it still does,
+// and one pass frees it.
+func TestLateAtRoughEdge(t *testing.T) {
+	job := strips("20", nil, []string{"20"})
+	job.Stock = []nest.Stock{{ID: "ply", Material: "ply", L: in("60"), W: in("20"), Count: 1, Grain: nest.Along, Price: 100}}
+	job.Store, job.Car = nest.Store{Cuts: -1, Kerf: in("1/8"), Trim: in("1/4")}, []nest.Size{{L: in("30"), W: in("20")}}
+	job.Parts[0].Reserve = nest.Size{L: in("1/8")}
+	left := in("29 5/8") - in("20") - job.Kerf
+	plan := nest.Plan{Sheets: []nest.Layout{{Root: &nest.Node{Kind: nest.Cut, Tier: nest.StoreTier, Dir: nest.X, L: in("60"), W: in("20"), Kids: []*nest.Node{
+		{L: in("30"), W: in("20")},
+		{Kind: nest.Trim, L: in("29 7/8"), W: in("20"), Core: &nest.Node{Kind: nest.Cut, Dir: nest.X, L: in("29 5/8"), W: in("20"), Kids: []*nest.Node{
+			{L: left, W: in("20")}, {Kind: nest.Piece, L: in("20"), W: in("20")}}}}}}}},
+		Cost: 100, Bought: 1, StoreCuts: 1, ShopCuts: 1, Settings: 1, Trims: 1}
+	settled, ok := nest.Settled(job, plan)
+	if found := nest.Verify(job, settled); !ok || settled.Reserved != 1 || len(found) > 0 {
+		t.Errorf("settled: %v, %d reserved, %v", ok, settled.Reserved, found)
+	}
+	steps := Saw(job, settled, nil, shop(), measure.Tape{})
+	if len(steps.Shop) != 1 || steps.Shop[0].Ride != RightEdge || !steps.Shop[0].Late || steps.Shop[0].Set != in("20") {
+		t.Errorf("the cuts are %+v", steps.Shop)
 	}
 }
 

@@ -39,6 +39,7 @@ type pass struct {
 	use   option
 	big   bool
 	stake int
+	fixes bool // it gives a part a measure that may have to be larger
 	rip   bool // its line runs along the grain, or the longer way of a sheet without
 }
 
@@ -195,41 +196,17 @@ func (b *builder) run(n *nest.Node, s stuff, path, freed string) {
 	// pass; else each strip gets its own, at the size of its last part.
 	for _, e := range []side{low(other(d)), high(other(d))} {
 		if s.rims[e].off > 0 {
-			if full, chain := touch(n, e); full > 0 && full+chain > 1 {
+			full, chain := touch(n, e)
+			if full > 0 && full+chain > 1 || full+b.trims(n, s, e) > 1 {
 				s, freed = b.trim(n, s, e, path, freed)
 			}
 		}
 	}
 	// Along: which end to measure from.
-	lo, hi := s.rims[low(d)], s.rims[high(d)]
-	up := true
-	switch {
-	case lo.off > 0 && (hi.off > 0 || b.lateLast(n)):
-		e := b.worse(s, d)
-		if b.lateLast(n) {
-			e = low(d) // what waits stays with what is left over
-		}
+	e, off, up := b.from(n, s)
+	if off {
 		s, freed = b.trim(n, s, e, path, freed)
-		up = e == low(d)
-	case lo.off > 0:
-		up = false
-		// If the other end is scrap, take the rough edge off first and leave
-		// the scrap for the end, where it needs no pass.
-		if scrap(n.Kids[len(n.Kids)-1]) && needs(n.Kids[0], low(d)) {
-			s, freed = b.trim(n, s, low(d), path, freed)
-			up = true
-		}
-	case hi.off > 0:
-		if scrap(n.Kids[0]) && needs(n.Kids[len(n.Kids)-1], high(d)) {
-			s, freed = b.trim(n, s, high(d), path, freed)
-			up = false
-		}
-	case lo.straight() != hi.straight():
-		up = lo.straight()
-	default:
-		up = !scrap(n.Kids[0]) || scrap(n.Kids[len(n.Kids)-1])
 	}
-
 	ride, last := low(d), len(n.Kids)-1
 	if !up {
 		ride = high(d)
@@ -272,6 +249,47 @@ func (b *builder) run(n *nest.Node, s stuff, path, freed string) {
 		s.at.Name = "waste"
 		b.end(&nest.Node{Kind: nest.Waste}, s, freed)
 	}
+}
+
+// from says how n is cut from s: from the low end up, and whether the edge e is
+// trimmed before.
+func (b *builder) from(n *nest.Node, s stuff) (e side, trim, up bool) {
+	d := n.Dir
+	lo, hi := s.rims[low(d)], s.rims[high(d)]
+	first, last := n.Kids[0], n.Kids[len(n.Kids)-1]
+	switch {
+	case lo.off > 0 && b.waitsAt(n, true): // what waits stays with what is left over
+		return low(d), true, true
+	case lo.off > 0 && hi.off > 0:
+		e := b.worse(s, d)
+		return e, true, e == low(d)
+	// If the other end is scrap, take the rough edge off first and leave the
+	// scrap for the end, where it needs no pass.
+	case lo.off > 0:
+		up := scrap(last) && needs(first, low(d))
+		return low(d), up, up
+	case hi.off > 0:
+		down := scrap(first) && needs(last, high(d))
+		return high(d), down, !down
+	case lo.straight() != hi.straight():
+		return 0, false, lo.straight()
+	case b.waitsAt(n, false):
+		return 0, false, false
+	}
+	return 0, false, !scrap(first) || scrap(last)
+}
+
+// trims counts the strips of n, lying in s, that would each have their edge e
+// trimmed.
+func (b *builder) trims(n *nest.Node, s stuff, e side) (count int) {
+	for _, k := range n.Kids {
+		if k.Kind == nest.Cut && k.Dir != n.Dir {
+			if at, trim, _ := b.from(k, s); trim && at == e {
+				count++
+			}
+		}
+	}
+	return count
 }
 
 // trim takes what is too much off the edge e of s, in one pass measured from
@@ -326,6 +344,7 @@ func (b *builder) pass(a passing) (off, left stuff, id string) {
 		prev: s.by, rip: d == b.ripDir(), parts: spanning(nil, a.kid, d),
 		cross: [2]rim{s.rims[low(other(d))], s.rims[high(other(d))]},
 	}
+	p.fixes = b.job.Waits(a.kid, d) || a.rest != nil && a.rest.Kind == nest.Piece && b.job.Waits(a.rest, d)
 	if a.freed != "" {
 		p.After = []string{a.freed}
 	}
