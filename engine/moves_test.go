@@ -11,9 +11,8 @@ import (
 
 // TestFenceMoves: on the cart the program opens with the order moves a fence or
 // stop as often as there are different settings, so that no order of this plan
-// is better, or once more where matched parts want it; and a third less often
-// than going sheet by sheet, as over many seeds. 40 % is what we are after:
-// what waits until the case is measured needs settings of its own.
+// is better; and a third less often than going sheet by sheet, as over many
+// seeds. 40 % is what we are after.
 func TestFenceMoves(t *testing.T) {
 	file, err := os.ReadFile("../testdata/projects/jointer-stand.json")
 	if err != nil {
@@ -37,7 +36,7 @@ func TestFenceMoves(t *testing.T) {
 	for _, tries := range []int{1000, 10_000, 50_000} {
 		s := steps(p.Seed, tries)
 		t.Logf("%d tries: %d moves, sheet by sheet %d, settings %d", tries, s.Moves, s.Naive, s.Settings)
-		if s.Moves > s.Settings+1 || s.Moves*3 > s.Naive*2 {
+		if s.Moves > s.Settings || s.Moves*3 > s.Naive*2 {
 			t.Errorf("%d tries: %d moves, sheet by sheet %d", tries, s.Moves, s.Naive)
 		}
 	}

@@ -15,9 +15,12 @@ import (
 // ones first. Only if there is none does the order cost something: then the
 // choices are tried out, branch by branch, as long as one can still be better.
 //
-// A move is a fence or a stop that is set to another distance. A track is laid
-// to marks at every cut, so it has no setting to keep and counts for none;
-// cuts at one mark still stand together where parts must match.
+// A move is a fence or a stop that is set to another distance. A fence stands
+// aside while the sled of its saw is used, or offcuts would jam between it and
+// the blade: what is ripped after that is set anew, while a stop stays on its
+// sled (common practice, no source). A track is laid to marks at every cut, so
+// it has no setting to keep and counts for none; cuts at one mark still stand
+// together where parts must match.
 
 // An orderer knows the passes and their classes.
 type orderer struct {
@@ -27,6 +30,7 @@ type orderer struct {
 	members [][]int // of each class, in the order of the trees
 	device  []int   // of each class
 	devices int
+	aside   []int  // of each device: the fence that stands aside for it, -1 for none
 	grouped []bool // the class brings matched parts to size
 	track   []bool // the class is laid to marks: it is no move
 	early   int    // passes that wait for nothing to be measured
@@ -76,7 +80,23 @@ func newOrderer(shop []pass) *orderer {
 		o.grouped[c] = o.grouped[c] || len(p.group) > 0
 	}
 	o.devices = len(devices)
+	o.aside = make([]int, o.devices)
+	for use, d := range devices {
+		o.aside[d] = -1
+		if fence, ok := devices[option{use.saw, Fence}]; ok && use.guide == Stop && use.saw >= 0 {
+			o.aside[d] = fence
+		}
+	}
 	return o
+}
+
+// turn sets the device of class c to it, and what is in its way aside.
+func (o *orderer) turn(set []int, c int) {
+	d := o.device[c]
+	set[d] = c
+	if fence := o.aside[d]; fence >= 0 {
+		set[fence] = -1
+	}
 }
 
 // start is the state before the first pass.
@@ -116,8 +136,9 @@ func (o *orderer) make(r *run, c int) {
 		if r.started[c] && o.grouped[c] {
 			r.splits++
 		}
-		r.set[d], r.started[c] = c, true
+		r.started[c] = true
 	}
+	o.turn(r.set, c)
 	r.last = c
 	for r.open[c] > 0 {
 		for _, i := range o.members[c] {
@@ -162,8 +183,13 @@ func (o *orderer) closed(r *run, c int) bool {
 
 // free reports whether running c costs no move that could be saved.
 func (o *orderer) free(r *run, c int) bool {
-	now := r.set[o.device[c]]
+	now, aside := r.set[o.device[c]], -1
+	if fence := o.aside[o.device[c]]; fence >= 0 {
+		aside = r.set[fence]
+	}
 	switch {
+	case aside >= 0 && r.left[aside] > 0:
+		return false
 	case now == c:
 		return true
 	case o.track[c]:
@@ -253,6 +279,9 @@ func (o *orderer) next(r *run) []int {
 		if now := r.set[o.device[c]]; now >= 0 && !o.track[c] {
 			n += r.left[now]
 		}
+		if fence := o.aside[o.device[c]]; fence >= 0 && r.set[fence] >= 0 {
+			n += r.left[r.set[fence]]
+		}
 		if o.grouped[c] && !o.closed(r, c) {
 			n += len(o.shop)
 		}
@@ -310,10 +339,10 @@ func (o *orderer) moves(order []int) int {
 	n := 0
 	for _, i := range order {
 		c := o.class[i]
-		if d := o.device[c]; !o.track[c] && set[d] != c {
-			set[d] = c
+		if !o.track[c] && set[o.device[c]] != c {
 			n++
 		}
+		o.turn(set, c)
 	}
 	return n
 }

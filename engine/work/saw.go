@@ -85,8 +85,9 @@ func (b *builder) number(o *orderer, order []int) {
 			p.Same = true
 			p.SameAs = append([]int(nil), runs[d]...)
 		} else {
-			set[d], runs[d] = c, nil
+			runs[d] = nil
 		}
+		o.turn(set, c)
 		p.N = n + 1
 		runs[d] = append(runs[d], p.N)
 		for _, g := range p.group {

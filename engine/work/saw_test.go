@@ -143,6 +143,75 @@ func TestMovesByHand(t *testing.T) {
 	}
 }
 
+// TestFenceAside rips at 5, then crosscuts another board at 24 and rips that at
+// 5. On the sled of the same saw the fence stands aside meanwhile and is set to 5
+// twice, unless the crosscut comes first; a mitre saw leaves it alone.
+func TestFenceAside(t *testing.T) {
+	for _, tt := range []struct {
+		saws         []project.Saw
+		moves, naive int
+	}{
+		{[]project.Saw{{Name: "T", Kind: "table", Rip: in("24"), Crosscut: in("20")}}, 2, 3},
+		{[]project.Saw{{Name: "T", Kind: "table", Rip: in("24")}, mitre}, 2, 2},
+	} {
+		job := nest.Job{Kerf: in("1/8"), Stock: []nest.Stock{{ID: "s", L: in("48"), W: in("12"), Grain: nest.Along, AtShop: true, Count: -1}}}
+		rip := func(l measure.Length) *nest.Node {
+			job.Parts = append(job.Parts, nest.Part{ID: "p", L: l, W: in("5"), Count: 1, Grain: nest.Along})
+			return &nest.Node{Kind: nest.Cut, Dir: nest.Y, L: l, W: in("12"), Kids: []*nest.Node{
+				{Kind: nest.Piece, L: l, W: in("5"), Part: len(job.Parts) - 1}, {L: l, W: in("7") - job.Kerf}}}
+		}
+		plan := nest.Plan{Sheets: []nest.Layout{{Root: rip(in("48"))}, {Root: &nest.Node{Kind: nest.Cut, Dir: nest.X, L: in("48"), W: in("12"),
+			Kids: []*nest.Node{rip(in("24")), {L: in("24") - job.Kerf, W: in("12")}}}}}}
+		s := Saw(job, plan, nil, tt.saws, measure.Tape{})
+		if s.Moves != tt.moves || s.Naive != tt.naive {
+			t.Errorf("%v: %d moves, board by board %d; want %d, %d", tt.saws, s.Moves, s.Naive, tt.moves, tt.naive)
+		}
+		same := 0
+		for _, c := range s.Shop {
+			if c.Same {
+				same++
+			}
+		}
+		if same != len(s.Shop)-tt.moves {
+			t.Errorf("%v: %d cuts on a setting that stays, want %d", tt.saws, same, len(s.Shop)-tt.moves)
+		}
+	}
+}
+
+// TestTrimOnce: a piece with both ends rough from the store holds two strips that
+// do not reach to its ends. One pass trims it for both; for one strip it is its
+// own.
+func TestTrimOnce(t *testing.T) {
+	for n, want := range map[int]int{1: 2 + 1, 2: 1 + 2 + 2} { // trim, rips, crosscuts
+		job := strips("5", nil, []string{"20"})
+		job.Parts[0].Count = n
+		job.Stock = []nest.Stock{{ID: "ply", Material: "ply", L: in("90"), W: in("12"), Count: 1, Grain: nest.Along, Price: 100}}
+		job.Store, job.Car = nest.Store{Cuts: -1, Kerf: in("1/8"), Trim: in("1/4")}, []nest.Size{{L: in("30"), W: in("20")}}
+		core, left := in("30")-2*in("1/4"), in("12")
+		rips := &nest.Node{Kind: nest.Cut, Dir: nest.Y, L: core, W: in("12")}
+		for range n {
+			rips.Kids = append(rips.Kids, &nest.Node{Kind: nest.Cut, Dir: nest.X, L: core, W: in("5"), Kids: []*nest.Node{
+				{Kind: nest.Piece, L: in("20"), W: in("5")}, {L: core - in("20") - job.Kerf, W: in("5")}}})
+			left -= in("5") + job.Kerf
+		}
+		rips.Kids = append(rips.Kids, &nest.Node{L: core, W: left})
+		plan := nest.Plan{Sheets: []nest.Layout{{Root: &nest.Node{Kind: nest.Cut, Tier: nest.StoreTier, Dir: nest.X, L: in("90"), W: in("12"), Kids: []*nest.Node{
+			{L: in("29 7/8"), W: in("12")}, {Kind: nest.Trim, L: in("30"), W: in("12"), Core: rips}, {L: in("29 7/8"), W: in("12")}}}}},
+			Cost: 100, Bought: 1, StoreCuts: 2, ShopCuts: 2 * n, Settings: 2, Trims: 2}
+		s := Saw(job, plan, nil, shop(), measure.Tape{})
+		outcome(t, job, plan, s)
+		trims := 0
+		for _, c := range s.Shop {
+			if c.Verb == TrimOff {
+				trims++
+			}
+		}
+		if len(s.Shop) != want || trims != 1 {
+			t.Errorf("%d strips: %d passes, %d of them trims; want %d, 1", n, len(s.Shop), trims, want)
+		}
+	}
+}
+
 // TestSawRules changes one thing about a piece at a time and looks at the saw
 // its cut goes to.
 func TestSawRules(t *testing.T) {
