@@ -143,7 +143,10 @@ func report(w io.Writer, job nest.Job, p *nest.Plan, found issue.List) {
 	case p.AtLeast > 0:
 		fmt.Fprintf(w, "at least %d sheets are needed\n", p.AtLeast)
 	}
-	if p.LeastCuts > 0 {
+	switch {
+	case p.LeastLeaving > 0 && p.LeastLeaving == p.LeastCuts:
+		fmt.Fprintf(w, "so many sheets take at least %d store cuts\n", p.LeastCuts)
+	case p.LeastCuts > 0:
 		fmt.Fprintf(w, "to bring so many sheets home takes at least %d store cuts\n", p.LeastCuts)
 	}
 	for i, s := range p.Sheets {

@@ -184,7 +184,10 @@ func printProject(w io.Writer, p *project.Project, r engine.Result) {
 	case r.Plan.AtLeast > 0:
 		fmt.Fprintf(w, "  At least %d sheets and boards are needed.\n", r.Plan.AtLeast)
 	}
-	if n := r.Plan.LeastCuts; n > 0 {
+	switch n := r.Plan.LeastCuts; {
+	case n > 0 && n == r.Plan.LeastLeaving:
+		fmt.Fprintf(w, "  So many sheets take at least %d store cuts.\n", n)
+	case n > 0:
 		fmt.Fprintf(w, "  To bring so many sheets home takes at least %d store cuts.\n", n)
 	}
 

@@ -73,16 +73,18 @@ func (h *hunt) leastCuts() (n int) {
 			n += int(used) * pats[0].cuts
 		}
 	}
-	return max(n, h.provenCuts())
+	home, _ := h.provenCuts()
+	return max(n, home)
 }
 
 // provenCuts is a number of store cuts that no plan on as many sheets as the
-// champion's, of which all comes home, goes below.
-func (h *hunt) provenCuts() (n int) {
+// champion's goes below if all of them comes home, and one that no other does.
+func (h *hunt) provenCuts() (home, leaving int) {
 	for j, used := range h.champ.used {
-		n += int(used) * h.shelf[j].apart
+		home += int(used) * h.shelf[j].apart
 	}
-	return max(n, h.loose-len(h.champ.sheets))
+	pieces := h.loose - len(h.champ.sheets)
+	return max(home, pieces), max(home-h.spare(), pieces)
 }
 
 // rounds says which goal has its turn; the others follow if it is off.

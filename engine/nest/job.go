@@ -195,6 +195,9 @@ type Plan struct {
 	// LeastCuts is the least number of store cuts that any plan can have on
 	// so many sheets of each material that come home whole, as far as known.
 	LeastCuts int
+	// LeastLeaving is the same for plans that may leave pieces at the store
+	// that are too large for the car.
+	LeastLeaving int
 	// Tries is the number of tries made when this plan was found.
 	Tries int
 }

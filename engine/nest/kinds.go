@@ -24,9 +24,10 @@ type kind struct {
 type shelf struct {
 	stock  int // index in Job.Stock
 	price  measure.Money
-	count  int  // negative: as many as needed
-	bought bool // counts as a sheet
-	apart  int  // store cuts it takes at least to bring all of one home
+	count  int     // negative: as many as needed
+	bought bool    // counts as a sheet
+	apart  int     // store cuts it takes at least to bring all of one home
+	loss   float64 // room that each cut less loses at least
 	pats   []*pattern
 	yard   yard
 	area   float64

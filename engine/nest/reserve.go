@@ -45,8 +45,8 @@ func Settled(job Job, p Plan) (Plan, bool) {
 func (p Plan) Bounded(q Plan) Plan {
 	p.Bound, p.AtLeast = q.Bound, q.AtLeast
 	p.Proven = len(p.Left) == 0 && p.Bought <= p.AtLeast
-	if p.LeastCuts = 0; slices.Equal(p.stocks(), q.stocks()) {
-		p.LeastCuts = q.LeastCuts
+	if p.LeastCuts, p.LeastLeaving = 0, 0; slices.Equal(p.stocks(), q.stocks()) {
+		p.LeastCuts, p.LeastLeaving = q.LeastCuts, q.LeastLeaving
 	}
 	return p
 }

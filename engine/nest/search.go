@@ -136,7 +136,9 @@ func (s *search) take() *Plan {
 	p.Bound, p.AtLeast = s.bound.cost, s.bound.sheets
 	p.Proven = len(p.Left) == 0 && p.Bought <= s.bound.sheets
 	for _, h := range s.hunts {
-		p.LeastCuts += h.provenCuts()
+		home, leaving := h.provenCuts()
+		p.LeastCuts += home
+		p.LeastLeaving += leaving
 	}
 	s.best = p
 	return p

@@ -135,7 +135,10 @@ func (b *builder) quality() node {
 	further := when(!b.Held && !b.ReadOnly, button("plain", do(doMore), attr{"id", "more"}, text("Look further")))
 	if p.Proven && len(p.Left) == 0 {
 		s := "Proven: no plan uses fewer sheets"
-		if p.StoreCuts > 0 && p.StoreCuts <= p.LeastCuts {
+		switch {
+		case p.StoreCuts > 0 && p.StoreCuts <= p.LeastLeaving:
+			s += ", and none on so many needs fewer store cuts"
+		case p.StoreCuts > 0 && p.StoreCuts <= p.LeastCuts:
 			s += ", and none that brings all of them home needs fewer store cuts"
 		}
 		return div("quality", el("p", icon(tick), text(s+".")), further)
