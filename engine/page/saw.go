@@ -150,15 +150,11 @@ func (b *builder) cutBlock(c work.Cut) node {
 	}
 	what = append(what, el("p", rich(b.ride(c))))
 	if c.Same && len(c.SameAs) > 0 {
-		var ns []string
-		for _, n := range c.SameAs {
-			ns = append(ns, strconv.Itoa(n))
-		}
 		same, leave := "Same "+guide(c)+" as ", "leave it."
 		if c.Guide == work.Track {
 			same, leave = "Same mark as ", "measure with one stick."
 		}
-		what = append(what, el("p", attr{"class", "same"}, text(same+listed(ns)+": "), el("b", text(leave))))
+		what = append(what, el("p", attr{"class", "same"}, text(same+listed(runs(c.SameAs))+": "), el("b", text(leave))))
 	} else if n := b.sharers(c); n > 0 {
 		s := "Leave it so for the next "
 		if c.Guide == work.Track {
@@ -171,6 +167,9 @@ func (b *builder) cutBlock(c work.Cut) node {
 		}
 		what = append(what, el("p", text(s)))
 	}
+	if say := caution(c.Cautions); say != "" { // before what may lie below the edge of the screen
+		what = append(what, el("p", attr{"class", "caution"}, icon(triangle), span("", rich(say))))
+	}
 	what = append(what, b.comesOff(c))
 	if c.Rest > 0 {
 		what = append(what, el("p", rich("The other piece is to be "+b.t.Show(c.Rest)+": if it is larger, one more pass at that.")))
@@ -178,13 +177,28 @@ func (b *builder) cutBlock(c work.Cut) node {
 	if strings.Contains(b.withStore(c), " ") && !b.ReadOnly {
 		what = append(what, el("p", attr{"class", "aside"}, text("The store's cuts that free this piece are marked with it.")))
 	}
-	if say := caution(c.Cautions); say != "" {
-		what = append(what, el("p", attr{"class", "caution"}, icon(triangle), span("", rich(say))))
-	}
 	return nodes{
 		div("measure", el("p", attr{"class", "over"}, text(over)), figure(b.t, c.Set), el("p", attr{"class", "under"}, attr{"aria-hidden", "true"}, text(b.t.Unit()))),
 		div("what", what),
 	}
+}
+
+// runs writes rising numbers, three or more in a row as "31 to 36".
+func runs(ns []int) (out []string) {
+	for i := 0; i < len(ns); {
+		j := i
+		for j+1 < len(ns) && ns[j+1] == ns[j]+1 {
+			j++
+		}
+		if j-i < 2 {
+			j = i
+			out = append(out, strconv.Itoa(ns[i]))
+		} else {
+			out = append(out, strconv.Itoa(ns[i])+" to "+strconv.Itoa(ns[j]))
+		}
+		i = j + 1
+	}
+	return out
 }
 
 // ride says which edge rides, or where to measure from.
