@@ -22,15 +22,21 @@ func Reserving(job Job) (larger Job, any bool) {
 
 // Settled makes p, which a search has found for job or for what [Reserving]
 // made of it, a plan of job as it is used: parts have their size, those with a
-// reserve stand last in their strip, beside what is left over, and store cuts
-// are [Rounded]. It reports false if p is no plan of job then. Bound, AtLeast
+// reserve stand last in their strip, beside what is left over, what strips have
+// left over comes off in one cut across, and store cuts are [Rounded]. It reports false if p is no plan of job then. Bound, AtLeast
 // and Tries are taken over as they are.
 func Settled(job Job, p Plan) (Plan, bool) {
 	if _, any := Reserving(job); !any {
+		if q := across(&job, p); len(Verify(job, q)) == 0 {
+			p = q
+		}
 		return Rounded(job, p), true
 	}
 	s := settler{build: build{job: &job, dists: map[measure.Length]uint32{}, keep: keepOf(&job)}}
-	if q := s.plan(p); len(Verify(job, q)) == 0 {
+	q := s.plan(p)
+	if r := across(&job, q); len(Verify(job, r)) == 0 {
+		p = r
+	} else if len(Verify(job, q)) == 0 {
 		p = q
 	} else if p.Reserved = 0; len(Verify(job, p)) > 0 {
 		return p, false
