@@ -48,12 +48,20 @@ var rankKeys = [...]string{"bottom", "uprights", "shelves", "uppers", "rails", "
 // The order comes of taking the cart apart: of the parts that can be drawn out
 // along an axis, the one that a builder would add last goes first.
 func Build(p *project.Project, c design.Cart) Building {
-	b := assembler{p: p, c: c, solids: make([][]geom.Box, len(c.Parts)), glues: make([]bool, len(c.Joints))}
-	for n := range c.Joints {
-		b.glues[n] = Glues(c, n)
-	}
+	b := assembler{p: p, c: c, solids: make([][]geom.Box, len(c.Parts)), glues: make([]bool, len(c.Joints)), ends: make([][2]int, len(c.Joints))}
+	index := make(map[part.ID]int, len(c.Parts))
 	for i, q := range c.Parts {
-		b.solids[i] = solid(q)
+		b.solids[i], index[q.ID] = solid(q), i
+	}
+	for n, j := range c.Joints {
+		b.glues[n] = Glues(c, n)
+		for e, id := range [...]part.ID{j.A, j.B} {
+			i, ok := index[id]
+			if !ok {
+				i = -1
+			}
+			b.ends[n][e] = i
+		}
 	}
 	if b.early = Early(p, c); len(b.early) > 0 {
 		b.out.Steps = append(b.out.Steps, Step{ID: "build/finish-first", Title: "Finish before assembly what no hand reaches later", Have: b.early, Attitude: LiesFlat, Cautions: []string{"finish"}})
@@ -75,6 +83,7 @@ type assembler struct {
 	c      design.Cart
 	solids [][]geom.Box // of each part, grooves taken off
 	glues  []bool       // of each joint
+	ends   [][2]int     // the two parts of each joint
 	early  []int        // parts that are finished before they are built in
 	out    Building
 }
@@ -501,15 +510,7 @@ func (b *assembler) casters(have []int) {
 // between calls f for each joint of a new part with another that is there.
 func (b *assembler) between(adds, have []int, f func(n int, j part.Joint, x, y int)) {
 	for n, j := range b.c.Joints {
-		x, y := -1, -1
-		for i, q := range b.c.Parts {
-			if q.ID == j.A {
-				x = i
-			}
-			if q.ID == j.B {
-				y = i
-			}
-		}
+		x, y := b.ends[n][0], b.ends[n][1]
 		ax, ay := slices.Contains(adds, x), slices.Contains(adds, y)
 		if ax && (ay || slices.Contains(have, y)) || ay && slices.Contains(have, x) {
 			f(n, j, x, y)
