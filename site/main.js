@@ -67,8 +67,9 @@ function launch() {
   asked = answered = 0;
 }
 
-function send(action) {
-  worker.postMessage({kind: 'do', action: JSON.stringify(action)});
+function send({marks = [], ...action}) {
+  // Records of the storage are texts already: no text within a text of them.
+  worker.postMessage({kind: 'do', action: JSON.stringify(action), marks: marks.join('\x1e')});
   asked++;
   clearTimeout(watch);
   watch = setTimeout(() => answered < asked && died('it did not answer for half a minute'), 30_000);

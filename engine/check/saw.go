@@ -108,38 +108,22 @@ func offsets(p *project.Project) []sample {
 		p    mark.Piece
 		axis string
 	}
-	var undone []mark.Ref
-	all := mark.Merge(p.Journal, nil)
+	undone := map[mark.Ref]bool{}
+	all := mark.Sorted(p.Journal)
 	for _, m := range all {
 		if m.Kind == mark.Undone && m.Undoes != nil {
-			undone = append(undone, *m.Undoes)
+			undone[*m.Undoes] = true
 		}
-	}
-	void := func(m mark.Mark) bool {
-		for _, u := range undone {
-			if u == m.Ref() {
-				return true
-			}
-		}
-		return false
 	}
 	type seen struct {
-		spot
 		saw     string
 		is, off measure.Length
 		gone    bool
 	}
 	var pieces []seen
-	at := func(k spot) int {
-		for i, s := range pieces {
-			if s.spot == k {
-				return i
-			}
-		}
-		return -1
-	}
+	index := map[spot]int{} // in pieces
 	for _, m := range all {
-		if m.Kind != mark.Measured || m.Piece == nil || void(m) || m.Value <= 0 {
+		if m.Kind != mark.Measured || m.Piece == nil || undone[m.Ref()] || m.Value <= 0 {
 			continue
 		}
 		k := spot{m.Plan, *m.Piece, m.Axis}
@@ -150,10 +134,10 @@ func offsets(p *project.Project) []sample {
 		if (m.Value - plan).Abs() > measure.Inch/2 {
 			continue
 		}
-		i := at(k)
-		if i < 0 {
+		i, ok := index[k]
+		if !ok {
 			i = len(pieces)
-			pieces = append(pieces, seen{spot: k, saw: only})
+			index[k], pieces = i, append(pieces, seen{saw: only})
 		}
 		if m.Saw != "" {
 			pieces[i].saw = m.Saw
@@ -169,11 +153,11 @@ func offsets(p *project.Project) []sample {
 	// A cut whose both pieces were measured, from a piece that was too, tells
 	// its kerf.
 	for _, m := range all {
-		if m.Kind != mark.Done || m.Piece == nil || len(m.Pieces) != 2 || void(m) {
+		if m.Kind != mark.Done || m.Piece == nil || len(m.Pieces) != 2 || undone[m.Ref()] {
 			continue
 		}
 		got := func(p mark.Piece) (measure.Length, bool) {
-			if i := at(spot{m.Plan, p, m.Axis}); i >= 0 && !pieces[i].gone {
+			if i, ok := index[spot{m.Plan, p, m.Axis}]; ok && !pieces[i].gone {
 				return pieces[i].is, true
 			}
 			return 0, false

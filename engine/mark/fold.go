@@ -3,7 +3,6 @@ package mark
 import (
 	"cmp"
 	"slices"
-	"sort"
 	"strings"
 
 	"cartwright/engine/issue"
@@ -33,9 +32,14 @@ func (m Mark) Ref() Ref { return Ref{m.Device, m.Seq} }
 // Compare orders entries: by Lamport number, then device, then Seq. Two
 // entries that agree in all three, which only a copied device can make, are
 // ordered by the rest of what they say; Compare is 0 only for equal entries.
-func Compare(a, b Mark) int {
+func Compare(a, b *Mark) int {
+	if a.Lamport != b.Lamport { // nearly always
+		return cmp.Compare(a.Lamport, b.Lamport)
+	}
+	if c := cmp.Or(strings.Compare(a.Device, b.Device), cmp.Compare(a.Seq, b.Seq)); c != 0 {
+		return c
+	}
 	return cmp.Or(
-		cmp.Compare(a.Lamport, b.Lamport), strings.Compare(a.Device, b.Device), cmp.Compare(a.Seq, b.Seq),
 		strings.Compare(a.Time, b.Time), cmp.Compare(a.Kind, b.Kind), strings.Compare(a.On, b.On),
 		strings.Compare(a.Plan, b.Plan), strings.Compare(a.Prior, b.Prior), comparePiece(a.Piece, b.Piece),
 		strings.Compare(a.Axis, b.Axis), cmp.Compare(a.At, b.At),
@@ -72,19 +76,34 @@ func compareRef(a, b *Ref) int {
 // Merge returns the entries of both journals in order, equal ones once. It is
 // commutative, associative and idempotent, and loses nothing.
 func Merge(a, b []Mark) []Mark {
+	a, b = Sorted(a), Sorted(b)
 	all := make([]Mark, 0, len(a)+len(b))
-	all = append(append(all, a...), b...)
-	sort.Sort(byOrder(all))
-	return slices.CompactFunc(all, func(x, y Mark) bool { return Compare(x, y) == 0 })
+	for len(a) > 0 && len(b) > 0 {
+		c := Compare(&a[0], &b[0])
+		if c <= 0 {
+			all, a = append(all, a[0]), a[1:]
+		}
+		if c == 0 {
+			b = b[1:]
+		} else if c > 0 {
+			all, b = append(all, b[0]), b[1:]
+		}
+	}
+	return append(append(all, a...), b...)
 }
 
-// byOrder sorts entries by [Compare]. Package slices would make a sort of its
-// own for entries, 20 kB of the planner for nothing.
-type byOrder []Mark
-
-func (b byOrder) Len() int           { return len(b) }
-func (b byOrder) Less(i, j int) bool { return Compare(b[i], b[j]) < 0 }
-func (b byOrder) Swap(i, j int)      { b[i], b[j] = b[j], b[i] }
+// Sorted returns the entries of a journal in order, equal ones once: the
+// journal itself if it is so already, as nearly all are, else its halves
+// merged. What storage has, device after device, takes few steps.
+func Sorted(journal []Mark) []Mark {
+	for i := 1; i < len(journal); i++ {
+		if Compare(&journal[i-1], &journal[i]) >= 0 {
+			half := len(journal) / 2
+			return Merge(journal[:half], journal[half:])
+		}
+	}
+	return journal
+}
 
 // A Stamp is what sets an entry apart: who made it, and when.
 type Stamp struct {
@@ -131,9 +150,9 @@ func (s Stamp) Measure(plan string, p Piece, axis string, v measure.Length) Mark
 
 // facts are what is the same in two marks on one cut or step.
 type facts struct {
-	plan, on, axis string
-	piece          spot
-	at             measure.Length
+	on, axis string
+	at       measure.Length
+	piece    spot
 }
 
 // A spot is a piece on the plan's sheet, whatever it is called.
@@ -143,15 +162,15 @@ type spot struct {
 	x, y, l, w measure.Length
 }
 
-func spotOf(plan string, p Piece) spot { return spot{plan, p.Sheet, p.X, p.Y, p.L, p.W} }
+func spotOf(plan string, p *Piece) spot { return spot{plan, p.Sheet, p.X, p.Y, p.L, p.W} }
 
 // factsOf says what m is about. A mark on a cut is about a piece and a place
 // on it; its name does not matter.
-func factsOf(m Mark) facts {
+func factsOf(m *Mark) facts {
 	if m.Piece == nil {
 		return facts{on: m.On}
 	}
-	return facts{plan: m.Plan, axis: m.Axis, at: m.At, piece: spotOf(m.Plan, *m.Piece)}
+	return facts{axis: m.Axis, at: m.At, piece: spotOf(m.Plan, m.Piece)}
 }
 
 // A State is what stands after all entries of a journal.
@@ -178,8 +197,8 @@ type State struct {
 
 	measured map[string]Mark
 	spoiled  map[spot]Mark
-	cuts     map[facts]int  // index in Done
-	users    map[spot][]int // marks on cuts of a piece, by piece
+	numbers  map[facts]int // of things that were marked at any time
+	first    []int         // by number: the mark that holds, as its place in Done plus 1, or 0
 }
 
 // A Size is what a piece of a plan really measures.
@@ -196,94 +215,88 @@ type Size struct {
 // does not hold while a later mark uses a piece that came of the cut: such a
 // mark proves that the cut was made.
 func Fold(journal []Mark) State {
-	all := Merge(journal, nil)
-	s := State{measured: map[string]Mark{}, spoiled: map[spot]Mark{}, cuts: map[facts]int{}, users: map[spot][]int{}}
+	all := Sorted(journal)
+	s := State{measured: map[string]Mark{}, spoiled: map[spot]Mark{}, numbers: map[facts]int{}}
 
-	void := make([]bool, len(all))
-	byRef := map[Ref][]int{}
-	byFacts := map[facts][]int{}
-	for i, m := range all {
-		byRef[m.Ref()] = append(byRef[m.Ref()], i)
-		if m.Kind == Done || m.Kind == Bought {
-			byFacts[factsOf(m)] = append(byFacts[factsOf(m)], i)
+	// Which entries an undo names, and which marks are about the same thing:
+	// each has a number, in order.
+	named := map[Ref][]int{}
+	for i := range all {
+		if m := &all[i]; m.Kind == Undone && m.Undoes != nil {
+			named[*m.Undoes] = nil
 		}
 	}
+	about := make([]int, len(all))
+	var marks [][]int // by number
+	for i := range all {
+		m := &all[i]
+		if at, ok := named[m.Ref()]; ok {
+			named[m.Ref()] = append(at, i)
+		}
+		if m.Kind == Done || m.Kind == Bought {
+			f := factsOf(m)
+			n, ok := s.numbers[f]
+			if !ok {
+				n = len(marks)
+				s.numbers[f], marks = n, append(marks, nil)
+			}
+			about[i], marks[n] = n, append(marks[n], i)
+		}
+	}
+	void := make([]bool, len(all))
+	undone := make([]bool, len(marks))   // by an undo, which is later than those to come
 	for i := len(all) - 1; i >= 0; i-- { // the latest first: it may be undone itself
-		m := all[i]
+		m := &all[i]
 		if m.Kind != Undone || void[i] || m.Undoes == nil {
 			continue
 		}
-		for _, t := range byRef[*m.Undoes] {
+		for _, t := range named[*m.Undoes] {
 			if t >= i {
 				continue
 			}
 			void[t] = true
-			if all[t].Kind != Done && all[t].Kind != Bought {
+			if all[t].Kind != Done && all[t].Kind != Bought || undone[about[t]] {
 				continue
 			}
-			for _, twin := range byFacts[factsOf(all[t])] {
+			undone[about[t]] = true
+			for _, twin := range marks[about[t]] {
 				void[twin] = void[twin] || twin < i
 			}
 		}
 	}
 
-	// Restore what later cuts prove.
-	makers := map[spot][]int{}
-	var todo []int
-	for i, m := range all {
-		if m.Kind != Done || m.Piece == nil {
-			continue
-		}
-		for _, p := range m.Pieces {
-			makers[spotOf(m.Plan, p)] = append(makers[spotOf(m.Plan, p)], i)
-		}
-		if !void[i] {
-			todo = append(todo, i)
-		}
-	}
-	restored := map[int]bool{}
-	for len(todo) > 0 {
-		m := all[todo[0]]
-		todo = todo[1:]
-		made := makers[spotOf(m.Plan, *m.Piece)]
-		if len(made) > 0 && !slices.ContainsFunc(made, func(i int) bool { return !void[i] }) {
-			last := made[len(made)-1]
-			void[last], restored[last] = false, true
-			todo = append(todo, last)
-		}
-	}
+	restored := restore(all, void)
 
 	var accepted []Mark
+	s.first = make([]int, len(marks))
 	sized := map[spot]int{} // index in Sizes
-	for i, m := range all {
+	for i := range all {
 		if void[i] {
 			continue
 		}
+		m := &all[i]
 		switch m.Kind {
 		case Done, Bought:
-			if _, ok := s.cuts[factsOf(m)]; ok {
+			if s.first[about[i]] > 0 {
 				break
 			}
-			s.cuts[factsOf(m)] = len(s.Done)
-			if m.Piece != nil {
-				at := spotOf(m.Plan, *m.Piece)
-				s.users[at] = append(s.users[at], len(s.Done))
-			}
-			s.Done = append(s.Done, m)
+			s.Done = append(s.Done, *m)
+			s.first[about[i]] = len(s.Done)
 			if restored[i] {
-				s.Restored = append(s.Restored, m)
+				s.Restored = append(s.Restored, *m)
 			}
 		case Accepted:
-			accepted = append(accepted, m)
+			accepted = append(accepted, *m)
 		case Measured:
 			if m.Piece == nil {
-				s.measured[m.On] = m
+				s.measured[m.On] = *m
 				break
 			}
-			i, ok := sized[spotOf(m.Plan, *m.Piece)]
+			at := spotOf(m.Plan, m.Piece)
+			i, ok := sized[at]
 			if !ok {
 				i = len(s.Sizes)
-				sized[spotOf(m.Plan, *m.Piece)] = i
+				sized[at] = i
 				s.Sizes = append(s.Sizes, Size{m.Plan, *m.Piece, m.Piece.L, m.Piece.W})
 			}
 			if m.Axis == "y" {
@@ -293,11 +306,11 @@ func Fold(journal []Mark) State {
 			}
 		case Spoiled:
 			if m.Piece != nil {
-				s.spoiled[spotOf(m.Plan, *m.Piece)] = m
+				s.spoiled[spotOf(m.Plan, m.Piece)] = *m
 			}
 		case Flawed:
 			if m.Piece != nil {
-				s.Flaws = append(s.Flaws, m)
+				s.Flaws = append(s.Flaws, *m)
 			}
 		}
 	}
@@ -310,6 +323,48 @@ func Fold(journal []Mark) State {
 		}
 	}
 	return s
+}
+
+// restore lets the marks hold that later cuts prove, the last of several on
+// one piece, and returns which.
+func restore(all []Mark, void []bool) map[int]bool {
+	lost := map[spot][]int{} // who made a piece, while none of those marks holds
+	var todo []int
+	for i := range all {
+		m := &all[i]
+		switch {
+		case m.Kind != Done || m.Piece == nil:
+		case !void[i]:
+			todo = append(todo, i)
+		default:
+			for k := range m.Pieces {
+				at := spotOf(m.Plan, &m.Pieces[k])
+				lost[at] = append(lost[at], i)
+			}
+		}
+	}
+	if len(lost) == 0 {
+		return nil
+	}
+	holds := func(m *Mark) {
+		for k := range m.Pieces {
+			delete(lost, spotOf(m.Plan, &m.Pieces[k]))
+		}
+	}
+	for _, i := range todo {
+		holds(&all[i])
+	}
+	restored := map[int]bool{}
+	for ; len(todo) > 0; todo = todo[1:] {
+		m := &all[todo[0]]
+		if made := lost[spotOf(m.Plan, m.Piece)]; len(made) > 0 {
+			last := made[len(made)-1]
+			void[last], restored[last] = false, true
+			holds(&all[last])
+			todo = append(todo, last)
+		}
+	}
+	return restored
 }
 
 // heads returns the plan in use, and those accepted without knowledge of it.
@@ -334,21 +389,19 @@ func heads(accepted []Mark) (plan string, others []string) {
 // Cut returns the mark that says that a cut was made: at at along axis of a
 // piece of the plan with the digest.
 func (s State) Cut(plan string, piece Piece, axis string, at measure.Length) (Mark, bool) {
-	i, ok := s.cuts[facts{plan: plan, axis: axis, at: at, piece: spotOf(plan, piece)}]
-	if !ok {
-		return Mark{}, false
-	}
-	return s.Done[i], true
+	return s.mark(facts{axis: axis, at: at, piece: spotOf(plan, &piece)})
 }
 
 // Step returns the mark that says that a step with a name of its own
 // ("drill/B1/3") was done.
-func (s State) Step(on string) (Mark, bool) {
-	i, ok := s.cuts[facts{on: on}]
-	if !ok {
+func (s State) Step(on string) (Mark, bool) { return s.mark(facts{on: on}) }
+
+func (s State) mark(f facts) (Mark, bool) {
+	n, ok := s.numbers[f]
+	if !ok || s.first[n] == 0 {
 		return Mark{}, false
 	}
-	return s.Done[i], true
+	return s.Done[s.first[n]-1], true
 }
 
 // Value returns the measured size of on, if there is one.
@@ -366,23 +419,8 @@ func (s State) Bought(on string) bool {
 // Spoiled returns the mark that says that a piece of the plan with the digest
 // is good for nothing.
 func (s State) Spoiled(plan string, piece Piece) (Mark, bool) {
-	m, ok := s.spoiled[spotOf(plan, piece)]
+	m, ok := s.spoiled[spotOf(plan, &piece)]
 	return m, ok
-}
-
-// Uses returns the marks that stand in the way of undoing m: cuts made on
-// pieces that came of it. m may be undone if there are none.
-func (s State) Uses(m Mark) []Mark {
-	var out []Mark
-	for _, p := range m.Pieces {
-		for _, i := range s.users[spotOf(m.Plan, p)] {
-			if s.Done[i].Ref() != m.Ref() {
-				out = append(out, s.Done[i])
-			}
-		}
-	}
-	sort.Sort(byOrder(out))
-	return out
 }
 
 // Findings reports conflicts and undos that could not hold.

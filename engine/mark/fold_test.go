@@ -143,21 +143,6 @@ func TestFold(t *testing.T) {
 	}
 }
 
-// TestUses: a cut may be undone while nothing that came of it was cut on.
-func TestUses(t *testing.T) {
-	j := journal(t, "a1 1 done across", "a2 2 done along")
-	if u := Fold(j).Uses(j[0]); len(u) != 1 || u[0].Ref() != j[1].Ref() {
-		t.Errorf("uses of the first cut: %v", u)
-	}
-	if u := Fold(j).Uses(j[1]); len(u) != 0 {
-		t.Errorf("uses of the last cut: %v", u)
-	}
-	j = append(j, Next(j, "a", "").Undo(j[1]))
-	if u := Fold(j).Uses(j[0]); len(u) != 0 {
-		t.Errorf("uses of the first cut, the second undone: %v", u)
-	}
-}
-
 func TestNext(t *testing.T) {
 	j := journal(t, "a1 1 done across", "b1 7 bought ply", "a2 3 bought ply")
 	if s := Next(j, "a", "now"); s != (Stamp{"a", 3, 8, "now"}) {
@@ -283,7 +268,7 @@ func TestSizes(t *testing.T) {
 }
 
 // FuzzFold: whatever entries a file holds, folding does not panic and does not
-// depend on their order.
+// depend on their order; each mark that holds is found by its cut.
 func FuzzFold(f *testing.F) {
 	f.Add(uint64(1), 12)
 	f.Fuzz(func(t *testing.T, seed uint64, n int) {
@@ -291,7 +276,9 @@ func FuzzFold(f *testing.F) {
 		j := randomJournal(r, max(n, -n)%40)
 		s := Fold(j)
 		for _, m := range s.Done {
-			s.Uses(m)
+			if got, ok := s.Cut(m.Plan, *m.Piece, m.Axis, m.At); !ok || !reflect.DeepEqual(got, m) {
+				t.Errorf("%v holds, but for its cut stands %v", m, got)
+			}
 		}
 		r.Shuffle(len(j), func(a, b int) { j[a], j[b] = j[b], j[a] })
 		if a, b := stands(s), stands(Fold(j)); a != b {

@@ -119,7 +119,7 @@ func Progress(steps Steps, state mark.State, digest string) Standing {
 		if m, ok := state.Cut(digest, c.Piece, axis(c.Dir), c.At); ok {
 			stands[i].Done, stands[i].Mark = true, &m
 			matched[m.Ref()] = true
-			if last == nil || mark.Compare(*last, m) < 0 {
+			if last == nil || mark.Compare(last, &m) < 0 {
 				last, p.Last = &m, c.ID
 			}
 		}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"strings"
 	"syscall/js"
 
 	"cartwright/wasm/worker/planner"
@@ -75,6 +76,9 @@ func (d *desk) receive(_ js.Value, args []js.Value) any {
 		var a planner.Action
 		if err := json.Unmarshal([]byte(data.Get("action").String()), &a); err != nil {
 			panic("worker: " + err.Error())
+		}
+		if marks := data.Get("marks").String(); marks != "" {
+			a.Marks = strings.Split(marks, "\x1e") // which stands in no JSON
 		}
 		d.count++
 		d.take(a)

@@ -6,7 +6,8 @@
 // role and waits for the program to be loaded (site/worker.js):
 //
 //	page → planner    {role: "planner", device, embedded}
-//	                  {kind: "do", action}        JSON of a planner.Action
+//	                  {kind: "do", action, marks} JSON of a planner.Action, and
+//	                  its Marks, U+001E between them
 //	                  {kind: "port"} + port       the canvas is at the other end
 //	planner → page    {kind: "reply", reply, count, spent}   JSON of a
 //	                  planner.Reply; how many actions of the page are

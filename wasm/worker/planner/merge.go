@@ -30,7 +30,7 @@ func (p *Planner) merge(name, text string) error {
 		switch known, ok := have[m.Ref()]; {
 		case !ok:
 			fresh = append(fresh, m)
-		case mark.Compare(known, m) != 0: // storage would keep one of the two
+		case mark.Compare(&known, &m) != 0: // storage would keep one of the two
 			return refuse("“%s” has another mark under the same number of the same device: one of them was copied. Nothing was added.", name)
 		}
 		have[m.Ref()] = m

@@ -1,7 +1,6 @@
 package planner
 
 import (
-	"encoding/json"
 	"fmt"
 	"strings"
 
@@ -36,14 +35,13 @@ func (p *Planner) open(a Action) error {
 		}
 		return refusal(sentence(err))
 	}
-	var stored []mark.Mark
+	stored := make([]mark.Mark, 0, len(a.Marks))
 	for _, text := range a.Marks {
-		var m mark.Mark
-		if json.Unmarshal([]byte(text), &m) != nil || m.Seq <= 0 {
+		stored = append(stored, mark.Mark{})
+		if m := &stored[len(stored)-1]; mark.Read(text, m) != nil || m.Seq <= 0 {
+			stored = stored[:len(stored)-1]
 			p.reply.Alert = "One stored mark could not be read and was left out. The others are there."
-			continue
 		}
-		stored = append(stored, m)
 	}
 	doc.Journal = mark.Merge(doc.Journal, stored)
 	p.become(doc, a.ID, a.ReadOnly)

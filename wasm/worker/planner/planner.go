@@ -44,7 +44,7 @@ type Action struct {
 
 	ID       string        `json:"id"`       // of a project in storage
 	Text     string        `json:"text"`     // a project
-	Marks    []string      `json:"marks"`    // the stored journal entries
+	Marks    []string      `json:"-"`        // the stored journal entries, or those of the book
 	ReadOnly bool          `json:"readonly"` // open elsewhere, or embedded
 	List     []page.Stored `json:"list"`     // what is stored on this device
 }

@@ -3,6 +3,8 @@ package planner
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
+	"strings"
 	"testing"
 
 	"cartwright/engine/mark"
@@ -44,23 +46,34 @@ func BenchmarkReplan(b *testing.B) {
 	}
 }
 
-// longJournal is n entries: all cuts marked, and the last ones taken back and
-// marked again and again.
+// longJournal is n entries of two devices, as storage lists them: device by
+// device. All cuts are marked; the last ones are taken back and marked again
+// and again, a third of the times on the other device.
 func longJournal(d *desk, n int) (marks []string) {
-	journal := d.Planner.doc.Journal
-	last := journal[len(journal)-1]
-	for len(journal) < n {
-		s := mark.Next(journal[len(journal)-1:], "tablet", "2026-11-25T10:00:00Z")
-		s.Seq, s.Lamport = len(journal)+1, len(journal)+1
-		if len(journal)%2 == 0 {
-			journal = append(journal, s.Undo(last))
-		} else {
-			m := last
-			m.Seq, m.Lamport = s.Seq, s.Lamport
-			last = m
-			journal = append(journal, m)
+	journal := slices.Clone(d.Planner.doc.Journal)
+	var cuts []mark.Mark
+	for _, m := range journal {
+		if m.Kind == mark.Done && len(m.Pieces) == 2 {
+			cuts = append(cuts, m)
 		}
 	}
+	seq := map[string]int{"tablet": len(journal)}
+	for i := 0; len(journal) < n; i++ {
+		m := &cuts[len(cuts)-1-i/2%3]
+		s := mark.Stamp{Device: "tablet", Lamport: len(journal) + 1, Time: "2026-11-25T10:00:00Z"}
+		if i/2%3 == 1 {
+			s.Device = "phone"
+		}
+		seq[s.Device]++
+		s.Seq = seq[s.Device]
+		if i%2 == 0 {
+			journal = append(journal, s.Undo(*m))
+		} else {
+			m.Device, m.Seq, m.Lamport = s.Device, s.Seq, s.Lamport
+			journal = append(journal, *m)
+		}
+	}
+	slices.SortStableFunc(journal, func(a, b mark.Mark) int { return strings.Compare(a.Device, b.Device) })
 	for _, m := range journal {
 		text, _ := json.Marshal(m)
 		marks = append(marks, string(text))
@@ -73,11 +86,12 @@ func longJournal(d *desk, n int) (marks []string) {
 func BenchmarkOpenLong(b *testing.B) {
 	d := sixty(b)
 	marks := longJournal(d, 10_000)
+	done := d.out.stands.Done
 	for b.Loop() {
 		e := newDesk(b)
 		e.do(Action{Do: "open", ID: "p1", Text: d.doc, Marks: marks})
-		if len(e.Planner.doc.Journal) != 10_000 || e.held == nil {
-			b.Fatal(len(e.Planner.doc.Journal))
+		if len(e.Planner.doc.Journal) != 10_000 || e.held == nil || e.out.stands.Done != done {
+			b.Fatal(len(e.Planner.doc.Journal), e.out.stands.Done, done)
 		}
 	}
 }
