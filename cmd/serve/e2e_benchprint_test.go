@@ -1,7 +1,12 @@
 package main
 
 import (
+	"encoding/json"
 	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/chromedp/chromedp"
@@ -67,6 +72,71 @@ func TestPrintBench(t *testing.T) {
 			if got := len(pdfPage.FindAll(b.pdf(paper.w, paper.h), -1)); got < articles || got > articles+2 {
 				t.Errorf("%s on %s: %d pages for %d articles", name, paper.name, got, articles)
 			}
+		}
+	}
+}
+
+// Grooves, rabbets and mitres print two a page under the cuts, each with its
+// drawing beside its words, all of it shown, on A4 and Letter; with a table saw
+// and without.
+func TestPrintGrooves(t *testing.T) {
+	h := newHost(t)
+	b := newVisit(t)
+	start(b, h.url(""))
+	ask[any](b, "window.print = () => { window.printed = document.body.dataset.print; }; 0")
+	data, err := os.ReadFile("../../testdata/projects/options/strips.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, kinds := range []string{"table mitre track", "track"} {
+		var p map[string]any
+		if err := json.Unmarshal(data, &p); err != nil {
+			t.Fatal(err)
+		}
+		p["name"] = "Saws: " + kinds
+		p["drawers"].(map[string]any)["joint"] = "groove"
+		shop := p["shop"].(map[string]any)
+		shop["saws"] = slices.DeleteFunc(shop["saws"].([]any), func(s any) bool {
+			return !strings.Contains(kinds, s.(map[string]any)["kind"].(string))
+		})
+		path := filepath.Join(t.TempDir(), "grooves.json")
+		text, _ := json.Marshal(p)
+		if err := os.WriteFile(path, text, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		b.click("#menu-open")
+		ask[any](b, "HTMLInputElement.prototype.click = () => {}; 0") // the dialog is the browser's
+		b.click("#import")
+		b.do(chromedp.SetUploadFiles(chromedp.CSS("#file"), []string{path}))
+		b.wait("the project", fmt.Sprintf("document.title.startsWith('Saws: %s')", kinds))
+		ask[any](b, "document.querySelector('dialog[open]')?.close(); 0")
+		ask[any](b, "document.getElementById('place-saw').click(), 0")
+		b.wait("the button", "document.querySelector('[data-do=print][data-to=saw]')")
+		for _, paper := range [][2]float64{{210, 297}, {215.9, 279.4}} {
+			ask[any](b, "window.printed = '', document.querySelector('[data-do=print][data-to=saw]').click(), 0")
+			b.wait("the print", "window.printed === 'saw'")
+			b.do(chromedp.EmulateViewport(int64((paper[0]-24)/25.4*96), int64((paper[1]-24)/25.4*96)))
+			b.media("print")
+			if bad := ask[string](b, `(() => {
+				const out = [], all = [...document.querySelectorAll('#print .mill')];
+				if (all.length !== 3) out.push(all.length + ' of 3');
+				for (const m of all) {
+					const p = m.querySelector('.picture svg').getBoundingClientRect(), says = m.querySelector('.sides').lastElementChild;
+					const low = says.lastElementChild.getBoundingClientRect().bottom, room = m.getBoundingClientRect();
+					if (p.height < 150 || p.width < 250 || p.bottom > room.bottom + 1) out.push('a drawing of ' + p.width + ' × ' + p.height);
+					if (low > room.bottom + 1) out.push(m.innerText + ' ends ' + (low - room.bottom) + ' too low');
+					if (parseFloat(getComputedStyle(says).fontSize) < 14) out.push('small letters');
+				}
+				for (const m of all) {
+					const page = m.closest('.page').getBoundingClientRect().height;
+					if (page > innerHeight + 1) out.push('a page is ' + page + ' high of ' + innerHeight);
+				}
+				return out.join('\n');
+			})()`); bad != "" {
+				t.Errorf("%s on %v mm: %s", kinds, paper, bad)
+			}
+			b.media("")
+			b.do(chromedp.EmulateViewport(1180, 820))
 		}
 	}
 }

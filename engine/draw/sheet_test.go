@@ -367,6 +367,10 @@ func TestGolden(t *testing.T) {
 		"card-print":     draw.Card(b.job, b.plan, b.steps, b.tape, 0, 718, 1000, card),
 		"card-phone":     draw.Card(b.job, b.plan, b.steps, b.tape, 0, 360, 0, card),
 		"card-sheet":     draw.CardSheet(b.job, b.plan, b.steps, b.tape, 0, 700, 400),
+		"groove":         printedGroove(t, "groove"),
+		"groove-router":  printedGroove(t, "router"),
+		"groove-board":   printedGroove(t, "buried blade"),
+		"groove-mitre":   printedGroove(t, "mitre"),
 	} {
 		got := svg.Render(s, svg.Options{Standalone: true})
 		file := filepath.Join("testdata", name+".svg")

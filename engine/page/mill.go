@@ -129,21 +129,21 @@ func (b *builder) millBlock(m work.Mill) node {
 	if len(m.Tags) > 4 {
 		what = append(what, el("p", el("b", text(millOf(m)))))
 	}
-	for _, s := range b.millSays(m) {
+	for i, s := range b.millSays(m) {
 		what = append(what, el("p", rich(s)))
+		if say := caution(m.Cautions); say != "" && i == 0 { // below the rest it would lie under the edge of a tablet
+			what = append(what, el("p", attr{"class", "caution"}, icon(triangle), span("", rich(say))))
+		}
 	}
 	if w := b.millWaits(m); len(w) > 0 {
 		what = append(what, el("p", attr{"class", "same"}, el("b", text("Waits for "+count(len(w), "cut", "cuts")+": "+listed(w)+"."))))
 	}
-	if say := caution(m.Cautions); say != "" {
-		what = append(what, el("p", attr{"class", "caution"}, icon(triangle), span("", rich(say))))
-	}
 	over, big := millFigure(m)
 	if big == 0 {
-		return nodes{div("measure", el("p", attr{"class", "over"}, text(over)), div("figure u10", span("whole", text("45°")))), div("what", what)}
+		return nodes{div("measure mill", el("p", attr{"class", "over"}, text(over)), div("figure u3", span("whole", text("45°")))), div("what", what)}
 	}
 	return nodes{
-		div("measure", el("p", attr{"class", "over"}, text(over)), figure(b.t, b.t.Round(big)), el("p", attr{"class", "under"}, attr{"aria-hidden", "true"}, text(b.t.Unit()))),
+		div("measure mill", el("p", attr{"class", "over"}, text(over)), figure(b.t, b.t.Round(big)), el("p", attr{"class", "under"}, attr{"aria-hidden", "true"}, text(b.t.Unit()))),
 		div("what", what),
 	}
 }
@@ -254,6 +254,22 @@ func (b *builder) millSays(m work.Mill) []string {
 		out = append(out, "Across the grain: score the lines with a knife.")
 	}
 	return out
+}
+
+// printMill is a groove on half a page, its drawing on the left.
+func (b *builder) printMill(i int, m work.Mill, picture item) node {
+	box := span("square")
+	if millsDone(m, b.State) == len(m.IDs) {
+		box = span("square ticked", icon(tick))
+	}
+	says := nodes{el("p", el("b", rich(capital(millBy(m))+". "+capital(b.millRow(m))+".")))}
+	for _, s := range b.millSays(m) {
+		says = append(says, el("p", rich(s)))
+	}
+	if say := caution(m.Cautions); say != "" {
+		says = append(says, el("p", icon(triangle), rich(" "+say)))
+	}
+	return div("quarter mill", el("h2", attr{"class", "steptitle"}, box, text(" "+millLetter(i)+". "+m.Verb+" "+millOf(m))), div("sides", picture, div("", says)))
 }
 
 // undoMill takes back the last groove that is marked, else the last cut.

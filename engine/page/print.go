@@ -9,13 +9,13 @@ import (
 )
 
 // Print returns what goes into #print for "parts" (the cut list), "cards" (one
-// store card a page), "saw" (the cuts in order, to tick off by pencil),
-// "labels" (of the parts, twelve a page) or
+// store card a page), "saw" (the cuts in order, to tick off by pencil, then
+// grooves and mitres two a page), "labels" (of the parts, twelve a page) or
 // "bench" (steps and drilling sheets four a page, spacers, drawer cards, finish).
 // drawing returns the SVG of a sheet of the plan, by its index, as package svg
-// renders it in black; at the bench that of a step, or of part i as -1-i; nil
-// leaves drawings out. when is the line that says
-// when it was printed: the caller has the clock.
+// renders it in black; at the saw -1-i is groove or mitre i; at the bench it is
+// that of a step, or of part i as -1-i; nil leaves drawings out. when is the
+// line that says when it was printed: the caller has the clock.
 func Print(v View, what, when string, drawing func(sheet int) string) string {
 	if v.Project == nil {
 		return ""
@@ -150,26 +150,19 @@ func (b *builder) printSaw(when string, picture func(int) item) node {
 			el("th", attr{"scope", "row"}, text(cutTitle(c)), el("small", rich(b.ride(c)))),
 			el("td", text(over)), el("td", attr{"class", "len"}, column(b.t, c.Set)), el("td", text(b.yields(c)))))
 	}
-	for i, m := range b.Steps.Mills {
-		mark := span("square")
-		if millsDone(m, b.State) == len(m.IDs) {
-			mark = span("square ticked", icon(tick))
-		}
-		over, set := millFigure(m)
-		at := item(column(b.t, b.t.Round(set)))
-		if set == 0 {
-			at = text("45°")
-		}
-		rows = append(rows, el("tr", el("td", mark), el("td", attr{"class", "pcs"}, text(millLetter(i))),
-			el("th", attr{"scope", "row"}, text(m.Verb+" "+millOf(m)), el("small", rich(capital(millBy(m))+". "+b.millRow(m)+". "+strings.Join(b.millSays(m), " ")))),
-			el("td", text(over)), el("td", attr{"class", "len"}, at), el("td")))
-	}
 	out := nodes{el("article", attr{"class", "page list"},
 		el("h1", text("Cuts at the saw, in order")),
 		el("p", attr{"class", "from"}, rich(tapeName(b.t)+". Kerf counted: "+b.t.Show(b.Job.Kerf)+" "+b.t.Unit()+". "+b.moves())),
 		el("table", attr{"class", "cutlist"},
 			el("thead", el("tr", el("td"), heads("cut", "what", "set", "at", "comes off"))), el("tbody", rows)),
 		b.foot("Cuts at the saw.", when))}
+	var cells []node
+	for i, m := range b.Steps.Mills {
+		cells = append(cells, b.printMill(i, m, picture(-1-i)))
+	}
+	for i := 0; i < len(cells); i += 2 {
+		out = append(out, fours("Grooves and mitres, after the cuts", cells[i:min(i+2, len(cells))], b.foot("Grooves and mitres.", when))...)
+	}
 	for i := range b.Plan.Sheets {
 		if p := picture(i); p != nil {
 			out = append(out, el("article", attr{"class", "page sheet"},

@@ -22,8 +22,9 @@ type Mill struct {
 	N    []int
 	// Deep and Wide are the groove's, Set its distance from Edge ("bottom
 	// edge"). For a mitre Wide is what it takes off along Edge ("front end").
-	Deep, Wide, Set measure.Length
-	Edge            string
+	// Thick is the part's.
+	Deep, Wide, Set, Thick measure.Length
+	Edge                   string
 	// Long is the length of the shortest run, and Across: it runs across the
 	// grain.
 	Long   measure.Length
@@ -162,7 +163,7 @@ func mill(c design.Cart, q part.Part, f part.Feature) (m Mill, ok bool) {
 	if q.Grain == part.AlongWidth {
 		grain = q.WidthAxis
 	}
-	m = Mill{Verb: "Groove", Deep: g.Size(thick), Wide: g.Size(across), Set: lo, Edge: edgeNames[across][end] + " edge",
+	m = Mill{Verb: "Groove", Thick: q.Box.Size(thick), Deep: g.Size(thick), Wide: g.Size(across), Set: lo, Edge: edgeNames[across][end] + " edge",
 		Long: g.Size(run), Across: run != grain}
 	switch {
 	case lo == 0:

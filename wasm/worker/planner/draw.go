@@ -20,6 +20,10 @@ func (p *Planner) draw() scene.Scene {
 	case page.Store: // what the operator of the store's saw is shown
 		return draw.CardSheet(p.out.Job, p.out.Plan, p.out.Steps, p.doc.Measure(), p.sheet, p.w, p.h)
 	case page.Saw:
+		_, cut := p.nextCut()
+		if m, ok := page.NextMill(p.out.Steps, p.out.state, p.selected, cut); ok {
+			return draw.Groove(p.doc.Measure(), m, p.w, p.h)
+		}
 		return p.drawSheet(p.sheet, p.w, p.h, draw.SheetOptions{Selected: p.selected})
 	case page.Parts:
 		if q, ok := p.chosenPart(); ok {
@@ -94,12 +98,16 @@ func (p *Planner) atHome() work.Standing {
 }
 
 // printed returns what draws a sheet of the plan in black: as the store's
-// operator needs it for a card, else with all cuts.
+// operator needs it for a card, else with all cuts. At the saw -1-i is groove
+// or mitre i.
 func (p *Planner) printed(what string) func(sheet int) string {
 	return func(sheet int) string {
 		if what == "bench" {
 			s, _ := p.benchScene(sheet, 420, 300)
 			return svg.Render(s, svg.Options{Mono: true})
+		}
+		if sheet < 0 {
+			return svg.Render(draw.Groove(p.doc.Measure(), p.out.Steps.Mills[-1-sheet], 420, 300), svg.Options{Mono: true})
 		}
 		if what == "cards" {
 			return svg.Render(draw.CardSheet(p.out.Job, p.out.Plan, p.out.Steps, p.doc.Measure(), sheet, 700, 480), svg.Options{Mono: true})

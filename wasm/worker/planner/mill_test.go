@@ -12,6 +12,9 @@ func TestGrooves(t *testing.T) {
 	d.do(Action{Do: "place", To: "saw"})
 	id := strings.Join(d.out.Steps.Mills[0].IDs, " ")
 	d.do(Action{Do: "select", Ref: id})
+	if n := strings.Count(d.panels["drawing"], `aria-label="Groove, as it is set"`); n != 1 {
+		t.Errorf("it is drawn %d times", n)
+	}
 	if !strings.Contains(d.panels["block"], "Groove ") || !strings.Contains(d.panels["block"], "Waits for") || !strings.Contains(d.panels["buttons"], "Back to the cuts") {
 		t.Fatalf("chosen early: %s", d.panels["block"])
 	}
@@ -20,6 +23,9 @@ func TestGrooves(t *testing.T) {
 		t.Fatalf("%d entries, said %q", n, d.panels["live"])
 	}
 	d.do(Action{Do: "select", Ref: ""})
+	if strings.Contains(d.panels["drawing"], "as it is set") {
+		t.Error("let go, and still drawn")
+	}
 	for range d.out.Steps.Shop {
 		d.do(Action{Do: "mark"})
 	}
