@@ -55,9 +55,7 @@ func (b *builder) offer() node {
 			row(c[i].Label, c[i].Value, d[i].Value, i < 2)
 		}
 	}
-	if len(o.Left) == 0 {
-		row("Cuts left at home", strconv.Itoa(b.cutsLeft()), strconv.Itoa(len(n.Steps.Shop)), true)
-	}
+	row("Cuts left at home", strconv.Itoa(b.cutsLeft()), strconv.Itoa(len(n.Steps.Shop)), true)
 	says := nodes{}
 	say := func(s string) { says = append(says, el("p", rich(s))) }
 	if len(o.Left) > 0 {
@@ -77,7 +75,7 @@ func (b *builder) offer() node {
 	}
 	return el("section", attr{"class", "offer"}, attr{"aria-label", "Another plan"},
 		div("", el("h2", text(o.Title)), el("p", attr{"class", "diff"}, rich(head)), says),
-		el("table", el("thead", el("tr", el("td"), heads("now", "then"))), el("tbody", rows)),
+		when(len(o.Left) == 0, el("table", el("thead", el("tr", el("td"), heads("now", "then"))), el("tbody", rows))),
 		div("answers",
 			button("plain", do(doLeave), attr{"id", "offer-leave"}, text("Leave it as it is")),
 			when(len(o.Left) == 0, button("done", do(doTake), attr{"id", "offer-take"}, icon(tick), text("Use this plan")))))

@@ -146,7 +146,7 @@ func (b *builder) cutBlock(c work.Cut) node {
 			div("verb", el("h2", attr{"id", "cut-title"}, text(cutTitle(c))), el("p", text(saw)))),
 	}
 	if _, wait := b.measureFirst(); c.Late && wait {
-		what = append(what, el("p", attr{"class", "same"}, text("Only when the case stands: measure its openings, enter them at Size.")))
+		what = append(what, el("p", attr{"class", "same"}, text("When the case stands: first measure its openings.")))
 	}
 	what = append(what, el("p", rich(b.ride(c))))
 	if c.Same && len(c.SameAs) > 0 {

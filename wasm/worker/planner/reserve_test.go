@@ -40,7 +40,7 @@ func TestReserveServes(t *testing.T) {
 	}
 	d.cutEarly()
 	c, ok := d.nextCut()
-	if !ok || !strings.Contains(says("block"), "Only when the case stands") {
+	if !ok || !strings.Contains(says("block"), "When the case stands") {
 		t.Fatalf("the next cut does not wait: %v, %s", c, d.panels["block"])
 	}
 	left, held := work.HeldBack(d.out.Job, d.out.Plan, d.out.Steps, d.out.stands)
