@@ -81,11 +81,9 @@ func (a *crosser) figures(p Plan) figures {
 	}
 	f := figures{settings: a.settings(), cuts: a.plan.ShopCuts}
 	for _, sh := range p.Sheets {
-		f.rest += sh.Root.rest()
+		f.rest += restOf(sh.Root)
 	}
-	for _, n := range Reserved(*a.job, p) {
-		f.reserved += n
-	}
+	f.reserved = held(a.job, p)
 	return f
 }
 
@@ -101,20 +99,6 @@ func (f figures) better(g figures) bool {
 		return f.cuts < g.cuts
 	}
 	return f.rest > g.rest
-}
-
-// rest is what the offcuts under n add to [Plan.Rest].
-func (n *Node) rest() (sum int64) {
-	if n.Kind == Offcut {
-		sum = worth(n.L, n.W)
-	}
-	if n.Core != nil {
-		sum += n.Core.rest()
-	}
-	for _, k := range n.Kids {
-		sum += k.rest()
-	}
-	return sum
 }
 
 // cross lays the tree of a rough piece anew, if its strips allow it.

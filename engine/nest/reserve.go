@@ -26,23 +26,28 @@ func Reserving(job Job) (larger Job, any bool) {
 // left over comes off in one cut across, and store cuts are [Rounded]. It reports false if p is no plan of job then. Bound, AtLeast
 // and Tries are taken over as they are.
 func Settled(job Job, p Plan) (Plan, bool) {
-	if _, any := Reserving(job); !any {
-		if q := across(&job, p); len(Verify(job, q)) == 0 {
-			p = q
+	_, any := Reserving(job)
+	tidy := func(p Plan) (Plan, bool) {
+		q := p
+		if any {
+			s := settler{build: build{job: &job, dists: map[measure.Length]uint32{}, keep: keepOf(&job)}}
+			q = s.plan(p)
 		}
-		return Rounded(job, p), true
+		if r := across(&job, q); len(Verify(job, r)) == 0 {
+			return r, true
+		}
+		return q, len(Verify(job, q)) == 0
 	}
-	s := settler{build: build{job: &job, dists: map[measure.Length]uint32{}, keep: keepOf(&job)}}
-	q := s.plan(p)
-	if r := across(&job, q); len(Verify(job, r)) == 0 {
-		p = r
-	} else if len(Verify(job, q)) == 0 {
+	if q, ok := tidy(p); ok {
 		p = q
 	} else if p.Reserved = 0; len(Verify(job, p)) > 0 {
 		return p, false
 	}
 	p = Rounded(job, p)
-	p.Reserved = s.held(p) // rounding may have given room
+	if q, ok := tidy(p); ok { // rounding may have given room
+		p = q
+	}
+	p.Reserved = held(&job, p)
 	return p, true
 }
 
@@ -84,12 +89,13 @@ func (s *settler) plan(p Plan) Plan {
 		p.Sheets[i].Root = root
 	}
 	p.ShopCuts, p.Settings, p.Rest = s.build.plan.ShopCuts, s.settings(), s.build.plan.Rest
-	p.Reserved = s.held(p)
+	p.Reserved = held(s.job, p)
 	return p
 }
 
-func (s *settler) held(p Plan) (sum int) {
-	for _, n := range Reserved(*s.job, p) {
+// held counts the reserves that p holds.
+func held(job *Job, p Plan) (sum int) {
+	for _, n := range Reserved(*job, p) {
 		sum += n
 	}
 	return sum

@@ -10,7 +10,9 @@ import (
 // whole centimetres where the store's scale is metric, as measured from the
 // factory edge they are set from: each to the nearest such measure that both
 // pieces beside it have room for. Nothing is lost by it but some of the rest:
-// an offcut may be a little smaller. A cut that cannot move stays.
+// an offcut may be a little smaller. A piece that its parts fill may become a
+// little larger: what is too much comes off with the rough edge. A cut that
+// cannot move stays.
 func Rounded(job Job, p Plan) Plan {
 	r := rounder{job: &job, keep: keepOf(&job)}
 	for i := range p.Sheets {
@@ -41,6 +43,12 @@ type rounder struct {
 	sheet int
 	rest  int64 // what a move adds to the plan's rest
 	moved bool
+	// While a piece is stretched: it has rough edges, its parts lie at the high
+	// edge, how many of its nodes have become larger than they need, and whether
+	// any in the plan has.
+	rough, low bool
+	pads       int
+	padded     bool
 }
 
 // cuts moves the store cuts of n and below. path leads there from the root; e
@@ -80,7 +88,7 @@ func (r *rounder) cuts(n *Node, path []int, e edges) {
 			by[0], by[1] = by[1], by[0]
 		}
 		for _, b := range by {
-			if r.move(path, i, sign*b) {
+			if r.move(path, i, sign*b, !hi) {
 				at += sign * b
 				r.moved = true
 				break
@@ -102,17 +110,23 @@ func (r *rounder) node(path []int) *Node {
 }
 
 // move makes kid i larger by by and the next one smaller, if the plan is then
-// as good.
-func (r *rounder) move(path []int, i int, by measure.Length) bool {
+// as good. high: the store made the high edge of them all.
+func (r *rounder) move(path []int, i int, by measure.Length, high bool) bool {
 	was := r.plan
 	r.plan.Sheets = slices.Clone(was.Sheets)
 	r.plan.Sheets[r.sheet].Root = copied(was.Sheets[r.sheet].Root)
 	n := r.node(path)
-	r.rest = 0
-	if r.stretch(n.Kids[i], n.Dir, by) && r.stretch(n.Kids[i+1], n.Dir, -by) {
-		r.plan.Rest += r.rest
-		if len(Verify(*r.job, r.plan)) == 0 {
-			return true
+	r.rest, r.low, r.padded = 0, false, false
+	if r.stretch(n.Kids[i], n.Dir, by) {
+		r.low = i+2 == len(n.Kids) && !high
+		if r.stretch(n.Kids[i+1], n.Dir, -by) {
+			r.plan.Rest += r.rest
+			if r.padded {
+				r.count()
+			}
+			if len(Verify(*r.job, r.plan)) == 0 {
+				return true
+			}
 		}
 	}
 	r.plan = was
@@ -129,7 +143,7 @@ func (r *rounder) stretch(n *Node, d Dir, by measure.Length) bool {
 	case Waste, Offcut:
 		was := worth(n.L, n.W)
 		*size += by
-		if keeps := max(n.L, n.W) >= r.keep.L && min(n.L, n.W) >= r.keep.W; keeps != (n.Kind == Offcut) {
+		if r.keeps(n) != (n.Kind == Offcut) {
 			return false
 		}
 		if n.Kind == Offcut {
@@ -138,10 +152,20 @@ func (r *rounder) stretch(n *Node, d Dir, by measure.Length) bool {
 		return true
 	case Trim:
 		*size += by
-		return r.stretch(n.Core, d, by)
+		core, rest := copied(n.Core), r.rest
+		r.pads, r.rough = 0, r.job.Store.Trim > 0
+		ok := r.stretch(n.Core, d, by)
+		if r.rough && by > 0 && (!ok || r.pads > 1) {
+			n.Core, r.rest = core, rest
+			ok = r.pad(core, d, by)
+		}
+		r.rough = false
+		return ok
+	case Piece:
+		return r.rough && by > 0 && r.pad(n, d, by)
 	case Cut:
-		*size += by
 		if n.Dir != d {
+			*size += by
 			for _, k := range n.Kids {
 				if !r.stretch(k, d, by) {
 					return false
@@ -151,11 +175,58 @@ func (r *rounder) stretch(n *Node, d Dir, by measure.Length) bool {
 		}
 		for _, k := range n.Kids {
 			if n.Tier == ShopTier && (k.Kind == Waste || k.Kind == Offcut) {
+				*size += by
 				return r.stretch(k, d, by)
 			}
 		}
+		return r.rough && by > 0 && r.pad(n, d, by)
 	}
 	return false
+}
+
+// pad makes n, of which nothing is left over along d, larger by by. The pass that
+// takes it off takes the rough edge too, so it is none more; but there should
+// not be several.
+func (r *rounder) pad(n *Node, d Dir, by measure.Length) bool {
+	if n.Kind != Cut || n.Dir != d {
+		in := *n
+		*n = Node{Kind: Cut, Dir: d, L: n.L, W: n.W, Kids: []*Node{&in}}
+	}
+	slack := *n.along(d) + r.job.Kerf
+	for _, k := range n.Kids {
+		slack -= *k.along(d) + r.job.Kerf
+	}
+	if slack == 0 {
+		r.pads++
+	}
+	*n.along(d) += by
+	r.padded = true
+	if slack += by - r.job.Kerf; slack <= 0 { // the pass runs off the edge
+		return true
+	}
+	over := &Node{L: n.L, W: n.W}
+	*over.along(d) = slack
+	if r.low {
+		n.Kids = slices.Insert(n.Kids, 0, over)
+	} else {
+		n.Kids = append(n.Kids, over)
+	}
+	return !r.keeps(over)
+}
+
+// keeps reports whether n is large enough to be kept.
+func (r *rounder) keeps(n *Node) bool {
+	return max(n.L, n.W) >= r.keep.L && min(n.L, n.W) >= r.keep.W
+}
+
+// count counts the plan's shop cuts and settings anew.
+func (r *rounder) count() {
+	b := build{job: r.job, dists: map[measure.Length]uint32{}}
+	for _, sh := range r.plan.Sheets {
+		b.grain = r.job.Stock[sh.Stock].Grain
+		b.tally(sh.Root, false)
+	}
+	r.plan.ShopCuts, r.plan.Settings = b.plan.ShopCuts, b.settings()
 }
 
 // along is the size of n along d.

@@ -105,7 +105,7 @@ func (s Split) Plan(job Job, p Plan) Plan {
 		}
 		p.Rest += restOf(sh.Root)
 	}
-	p.Reserved = (&settler{build: b}).held(p)
+	p.Reserved = held(&job, p)
 	return p
 }
 

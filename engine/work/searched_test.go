@@ -13,6 +13,7 @@ import (
 // materials, store cuts or none, a car, offcuts at home, matched parts.
 func TestSearchedPlans(t *testing.T) {
 	var moves, naive, least, cuts int
+	var rounded, tidy [2]int // cuts, moves
 	for seed := range uint64(60) {
 		r := rand.New(rand.NewPCG(seed, 3))
 		job := nest.Job{
@@ -61,8 +62,25 @@ func TestSearchedPlans(t *testing.T) {
 			t.Errorf("seed %d: %d store cuts, the plan says %d", seed, n, plan.StoreCuts)
 		}
 		moves, naive, least, cuts = moves+s.Moves, naive+s.Naive, least+s.Settings, cuts+len(s.Shop)
+
+		settled, ok := nest.Settled(job, *plan)
+		if !ok {
+			t.Fatalf("seed %d: not settled", seed)
+		}
+		s = Saw(job, nest.Rounded(job, *plan), nil, append(shop(), mitre), measure.Tape{})
+		rounded[0], rounded[1] = rounded[0]+len(s.Shop), rounded[1]+s.Moves
+		s = Saw(job, settled, nil, append(shop(), mitre), measure.Tape{})
+		outcome(t, job, settled, s)
+		tidy[0], tidy[1] = tidy[0]+len(s.Shop), tidy[1]+s.Moves
 	}
 	t.Logf("%d cuts: %d moves, %d sheet by sheet, %d at least", cuts, moves, naive, least)
+	t.Logf("store cuts rounded: %d cuts, %d moves; settled: %d, %d", rounded[0], rounded[1], tidy[0], tidy[1])
+	if rounded[0] > cuts*1005/1000 || rounded[1] > moves*101/100 {
+		t.Errorf("rounding the store's cuts costs: %d cuts, %d moves; before %d, %d", rounded[0], rounded[1], cuts, moves)
+	}
+	if tidy[0] > rounded[0]*98/100 || tidy[1] > rounded[1]*101/100 {
+		t.Errorf("settled: %d cuts, %d moves; before %d, %d", tidy[0], tidy[1], rounded[0], rounded[1])
+	}
 }
 
 // BenchmarkSaw orders the cuts of a plan of some eighty cuts.
