@@ -69,6 +69,18 @@ func (b *builder) chained() string {
 	return ""
 }
 
+// standNow reports whether the case is to be measured now: none of the cuts that
+// wait for it is made.
+func (b *builder) standNow() bool {
+	for _, c := range b.Steps.Shop {
+		if c.Late && b.done(c.ID) {
+			return false
+		}
+	}
+	_, wait := b.measureFirst()
+	return wait
+}
+
 // standFirst is what is to be done before cut i, if it is the first of those for
 // which the case is measured.
 func (b *builder) standFirst(i int) string {

@@ -145,7 +145,7 @@ func (b *builder) cutBlock(c work.Cut) node {
 		div("head", span("pennant", el("b", text(strconv.Itoa(c.N)))),
 			div("verb", el("h2", attr{"id", "cut-title"}, text(cutTitle(c))), el("p", text(saw)))),
 	}
-	if _, wait := b.measureFirst(); c.Late && wait {
+	if c.Late && b.standNow() {
 		what = append(what, el("p", attr{"class", "same"}, text("When the case stands: first measure its openings.")))
 	}
 	what = append(what, el("p", rich(b.ride(c))))
