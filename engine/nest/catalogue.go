@@ -1,12 +1,71 @@
 package nest
 
-import "cartwright/engine/measure"
+import (
+	"slices"
+
+	"cartwright/engine/measure"
+)
 
 // Sizes of the catalogue of patterns of a shelf.
 const (
 	catalogue = 3000 // patterns at most
 	perSlice  = 64   // samples a slice
+
+	signPlaces = 1 << 13 // for the signs of a catalogue
 )
+
+// A sketch is the memory in which patterns are tried; only one that is wanted
+// gets memory of its own.
+type sketch struct {
+	pattern pattern
+	blocks  []block
+}
+
+// kids returns n blocks for the pattern that is tried.
+func (k *sketch) kids(n int) []block {
+	at := len(k.blocks)
+	if at+n > cap(k.blocks) { // those handed out stay where they are
+		k.blocks, at = make([]block, 0, 2*cap(k.blocks)+n+32), 0
+	}
+	k.blocks = k.blocks[:at+n]
+	return k.blocks[at : at+n : at+n]
+}
+
+// clone copies block b into the sketch.
+func (k *sketch) clone(b *block) block {
+	c := *b
+	if len(b.kids) > 0 {
+		c.kids = k.kids(len(b.kids))
+		for i := range b.kids {
+			c.kids[i] = k.clone(&b.kids[i])
+		}
+	}
+	return c
+}
+
+// kept is a copy of the pattern that was tried.
+func (k *sketch) kept() *pattern {
+	p := k.pattern
+	p.root, p.leaves, p.real = p.root.clone(), slices.Clone(p.leaves), slices.Clone(p.real)
+	return &p
+}
+
+// A signs is a set of the signs of patterns.
+type signs []uint64
+
+// add adds z and reports whether it was not there yet.
+func (s signs) add(z uint64) bool {
+	z = max(z, 1) // 0 is an empty place
+	mask := uint64(len(s) - 1)
+	i := z & mask
+	for ; s[i] != 0; i = (i + 1) & mask {
+		if s[i] == z {
+			return false
+		}
+	}
+	s[i] = z
+	return true
+}
 
 // grow adds random patterns to the shelves' catalogues, and neighbours to the
 // patterns of d.
@@ -16,25 +75,34 @@ func (h *hunt) grow(d *draft) {
 	}
 	for j := range h.shelf {
 		s := &h.shelf[j]
-		if s.yard.stock.AtShop || len(h.job.Car) == 0 || len(h.kinds) == 0 || len(s.pats) == 0 || s.pats[0].cuts == 0 {
-			continue // nothing to cut, or nothing to choose
+		if s.yard.stock.AtShop || len(h.job.Car) == 0 || len(h.kinds) == 0 || len(s.pats) == 0 || len(s.pats) >= catalogue || s.pats[0].cuts == 0 {
+			continue // nothing to cut, or nothing to choose, or enough
+		}
+		if s.known == nil {
+			s.known = make(signs, signPlaces)
+			for _, p := range s.pats {
+				s.known.add(p.sign)
+			}
 		}
 		for range perSlice {
 			if len(s.pats) >= catalogue {
 				break
 			}
-			if p := h.sample(j); p != nil && p.cuts <= s.pats[0].cuts+3 {
-				s.pats = addPattern(s.pats, p)
+			if !h.sample(j) {
+				continue
+			}
+			if p := &h.sketch.pattern; p.cuts <= s.pats[0].cuts+3 && s.known.add(p.sign) {
+				s.pats = slices.Insert(s.pats, fewest(s.pats, p.cuts), h.sketch.kept())
 			}
 		}
 	}
 }
 
-// sample makes a random pattern of shelf j in two or three stages: strips
+// sample tries a random pattern of shelf j in two or three stages: strips
 // along one axis, each cut across, each of those cut along again. Their widths
 // come from the car, from sums of the kinds' sizes and from equal shares. It
-// may return nil.
-func (h *hunt) sample(j int) *pattern {
+// reports whether there is one.
+func (h *hunt) sample(j int) bool {
 	y := &h.shelf[j].yard
 	l, w := usable(y.stock)
 	root := block{l: l, w: w}
@@ -42,14 +110,8 @@ func (h *hunt) sample(j int) *pattern {
 	if h.dice.oneIn(3) {
 		stages = 3
 	}
-	if !h.breakDown(y, &root, Dir(h.dice.below(2)), stages) {
-		return nil
-	}
-	p, ok := y.finish(root)
-	if !ok {
-		return nil
-	}
-	return p
+	h.sketch.blocks = h.sketch.blocks[:0]
+	return h.breakDown(y, &root, Dir(h.dice.below(2)), stages) && y.finishIn(&h.sketch.pattern, root)
 }
 
 // breakDown cuts block b at random, first along dir, in so many stages.
@@ -75,7 +137,7 @@ func (h *hunt) breakDown(y *yard, b *block, dir Dir, stages int) bool {
 	if len(sizes) == 1 { // nothing to cut along this axis
 		return h.breakDown(y, b, Y-dir, stages-1)
 	}
-	b.dir, b.kids = dir, make([]block, len(sizes))
+	b.dir, b.kids = dir, h.sketch.kids(len(sizes))
 	for i, s := range sizes {
 		k := &b.kids[i]
 		*k = block{l: s, w: b.w}
@@ -94,7 +156,8 @@ func (h *hunt) breakDown(y *yard, b *block, dir Dir, stages int) bool {
 func (h *hunt) split(y *yard, sizes []measure.Length, size, most measure.Length) []measure.Length {
 	k := y.job.Store.Kerf
 	rest := size
-	var far []measure.Length // pieces from the far end
+	var room [16]measure.Length
+	far := room[:0] // pieces from the far end
 	for n := 0; ; n++ {
 		if n > 12 {
 			return nil

@@ -61,13 +61,14 @@ type hunt struct {
 		cuts  int    // store cuts
 		dists []dist // fence distances
 	}
-	rack  rack
-	form  reshaper
-	blink int  // one place in so many is overlooked; 0: none
-	skip  int  // places until the next one that is overlooked
-	even  bool // settings count
-	taste taste
-	local bool // only sheets that were touched are filled
+	rack   rack
+	sketch sketch
+	form   reshaper
+	blink  int  // one place in so many is overlooked; 0: none
+	skip   int  // places until the next one that is overlooked
+	even   bool // settings count
+	taste  taste
+	local  bool // only sheets that were touched are filled
 }
 
 func newHunt(t *trade, seed uint64) *hunt {

@@ -29,6 +29,7 @@ type shelf struct {
 	apart  int     // store cuts it takes at least to bring all of one home
 	loss   float64 // room that each cut less loses at least
 	pats   []*pattern
+	known  signs // of pats, once they grow
 	yard   yard
 	area   float64
 	value  float64 // of the whole stock if it is at home for nothing

@@ -1,6 +1,10 @@
 package nest
 
-import "cartwright/engine/measure"
+import (
+	"slices"
+
+	"cartwright/engine/measure"
+)
 
 // A pattern is one way in which the store breaks a sheet down, or the whole
 // sheet if it is not cut. Only its list of neighbours grows.
@@ -60,15 +64,21 @@ func newYard(job *Job, s Stock) yard {
 // finish turns a tree of sizes into a pattern: it finds the edges, the leaves
 // and the number of cuts. ok is false if the store cannot do it.
 func (y *yard) finish(root block) (p *pattern, ok bool) {
-	p = &pattern{root: root}
+	p = new(pattern)
+	return p, y.finishIn(p, root)
+}
+
+// finishIn is finish in the memory of p.
+func (y *yard) finishIn(p *pattern, root block) bool {
+	*p = pattern{root: root, leaves: p.leaves[:0], real: p.real[:0]}
 	if !y.walk(p, &p.root) {
-		return nil, false
+		return false
 	}
 	if lim := y.job.Store.Cuts; lim >= 0 && p.cuts > lim || y.stock.AtShop && p.cuts > 0 {
-		return nil, false
+		return false
 	}
 	if len(p.leaves) == 0 {
-		return nil, false
+		return false
 	}
 	p.sign = uint64(p.cuts)
 	for _, b := range p.leaves {
@@ -77,7 +87,7 @@ func (y *yard) finish(root block) (p *pattern, ok bool) {
 		z = (z ^ z>>29) * 0xbf58476d1ce4e5b9
 		p.sign += z ^ z>>32
 	}
-	return p, true
+	return true
 }
 
 func (y *yard) walk(p *pattern, b *block) bool {
@@ -366,19 +376,12 @@ func (y *yard) around(pl, pw measure.Length) *pattern {
 }
 
 func addPattern(all []*pattern, p *pattern) []*pattern {
-	at := len(all)
-	for i, q := range all {
+	for _, q := range all {
 		if q.sign == p.sign && q.cuts == p.cuts {
 			return all
 		}
-		if at == len(all) && p.cuts < q.cuts {
-			at = i
-		}
 	}
-	all = append(all, nil)
-	copy(all[at+1:], all[at:])
-	all[at] = p
-	return all
+	return slices.Insert(all, fewest(all, p.cuts), p)
 }
 
 // patternsOf lists the plain patterns of a stock.

@@ -46,7 +46,7 @@ const (
 // takes says what a cut can well be set on that parts an l by w piece of stock
 // of grain g along dir at set.
 func (s *Saws) takes(l, w, set measure.Length, dir Dir, g Grain) (on uint8) {
-	if *s == (Saws{}) {
+	if s.Fence|s.Long|s.Sled|s.Mitre == 0 && !s.Track {
 		return onFence
 	}
 	line, rip := w, X

@@ -21,12 +21,14 @@ func (h *hunt) shift(d *draft) {
 	for i := range p.leaves {
 		h.form.measure(s, int32(i))
 	}
-	root := p.root.clone()
-	if !h.shiftIn(&h.shelf[s.shelf].yard, &root) {
+	h.sketch.blocks = h.sketch.blocks[:0]
+	root := h.sketch.clone(&p.root)
+	y := &h.shelf[s.shelf].yard
+	if !h.shiftIn(y, &root) {
 		return
 	}
-	q, ok := h.shelf[s.shelf].yard.finish(root)
-	if !ok || q.sign == p.sign || len(q.leaves) != len(p.leaves) {
+	q := &h.sketch.pattern
+	if !y.finishIn(q, root) || q.sign == p.sign || len(q.leaves) != len(p.leaves) {
 		return
 	}
 	for _, n := range p.near {
@@ -35,9 +37,9 @@ func (h *hunt) shift(d *draft) {
 		}
 	}
 	if len(p.near) < nearPatterns {
-		p.near = append(p.near, q)
+		p.near = append(p.near, h.sketch.kept())
 	} else {
-		p.near[h.dice.below(nearPatterns)] = q
+		p.near[h.dice.below(nearPatterns)] = h.sketch.kept()
 	}
 }
 
