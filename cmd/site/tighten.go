@@ -57,6 +57,9 @@ func tightenCode(s []byte) ([]byte, error) {
 		if f, ok := readBody(b); ok {
 			if h, ok := readHead(f.code); ok {
 				f.code = jumps(f.code, h)
+				for found := true; found && ok; h, ok = readHead(f.code) {
+					f.code, found = loops(f.code, h)
+				}
 				f.code = stackOffsets(f.code)
 				f.code = returns(f.code)
 				f.code = unwinds(f.code)

@@ -99,17 +99,29 @@ var tightenTests = []struct{ name, in, out string }{
 		testHead + "i32 1, set 0, br 2, end, end, i32 0, return, end" + testTail,
 		"gget 0, set 1, loop, block, block, block, get 0, br_table 0 1 2, end, br 0, end, end, i32 0, return, end, unreachable, end"},
 	{"back on a condition",
-		testHead + "end, get 2, if, i32 1, set 0, br 2, end, end, i32 0, return, end" + testTail,
-		"gget 0, set 1, loop, block, block, block, get 0, br_table 0 1 2, end, end, get 2, i32 1, set 0, br_if 1, end, i32 0, return, end, unreachable, end"},
+		testHead + "end, call 7, get 2, if, i32 1, set 0, br 2, end, end, i32 0, return, end" + testTail,
+		"gget 0, set 1, loop, block, block, block, get 0, br_table 0 1 2, end, end, call 7, get 2, i32 1, set 0, br_if 1, end, i32 0, return, end, unreachable, end"},
 	{"back in any case",
-		testHead + "end, end, i32 1, set 0, br 0, end" + testTail,
-		"gget 0, set 1, loop, block, block, block, get 0, br_table 0 1 2, end, end, end, i32 1, set 0, br 0, end, unreachable, end"},
+		testHead + "end, end, call 7, i32 1, set 0, br 0, end" + testTail,
+		"gget 0, set 1, loop, block, block, block, get 0, br_table 0 1 2, end, end, end, call 7, i32 1, set 0, br 0, end, unreachable, end"},
 	{"a call that unwinds",
 		testHead + "call 7, gget 0, set 1, br_if 3, end, end, i32 0, return, end" + testTail,
 		"gget 0, set 1, loop, block, block, block, get 0, br_table 0 1 2, end, call 7, gget 0, set 1, if, i32 1, return, end, end, end, i32 0, return, end, unreachable, end"},
 	{"somebody else reads the number",
 		testHead + "get 2, if, i32 2, set 0, br 3, end, get 0, set 3, end, end, i32 0, return, end" + testTail,
 		testHead + "get 2, if, i32 2, set 0, br 3, end, get 0, set 3, end, end, i32 0, return, end" + testTail},
+	{"a loop of its own",
+		testHead + "end, get 2, if, i32 1, set 0, br 2, end, end, i32 0, return, end" + testTail,
+		"gget 0, set 1, loop, block, block, block, get 0, br_table 0 1 2, end, end, loop, get 2, br_if 0, br 1, end, end, i32 0, return, end, unreachable, end"},
+	{"a loop of two places",
+		testHead + "end, get 2, br_if 0, i32 4, set 5, end, get 3, if, i32 1, set 0, br 1, end, i32 0, return, end" + testTail,
+		"gget 0, set 1, loop, block, block, get 0, br_table 0 1 0, end, end, loop, block, get 2, br_if 0, i32 4, set 5, end, get 3, br_if 0, i32 0, return, end, end, unreachable, end"},
+	{"a loop whose rounds end before its beginning",
+		testHead + "get 3, br 1, end, i32 4, set 5, end, get 4, if, i32 1, set 0, br 1, end, i32 0, return, end" + testTail,
+		"gget 0, set 1, loop, block, block, block, get 0, br_table 0 1 2, end, get 3, br 1, end, i32 4, set 5, end, loop, block, get 4, br_if 0, i32 0, return, end, i32 4, set 5, br 0, end, end, unreachable, end"},
+	{"a loop that is entered in its middle",
+		testHead + "get 3, br_if 1, end, get 2, br_if 0, end, get 4, if, i32 1, set 0, br 1, end, i32 0, return, end" + testTail,
+		"gget 0, set 1, loop, block, block, block, get 0, br_table 0 1 2, end, get 3, br_if 1, end, get 2, br_if 0, end, get 4, i32 1, set 0, br_if 0, i32 0, return, end, unreachable, end"},
 	{"a place on the stack is stored to and read",
 		testHead + "get 1, extend, i64 24, add64, wrap, get 1, extend, i64 32, add64, wrap, load 3 8, store 3 16, end, end, i32 0, return, end" + testTail,
 		"gget 0, set 1, loop, block, block, block, get 0, br_table 0 1 2, end, get 1, get 1, load 3 40, store 3 40, end, end, i32 0, return, end, unreachable, end"},
@@ -238,6 +250,36 @@ outer:
 	return n
 }
 
+func sorts() (sum int) {
+	var a [200]int
+	for i := range a {
+		a[i] = (i*7919 + 13) % 211
+	}
+	for i := 1; i < len(a); i++ {
+		v := a[i]
+		j := i
+		for ; j > 0 && a[j-1] > v; j-- {
+			a[j] = a[j-1]
+		}
+		a[j] = v
+	}
+	for i, v := range a {
+		for v != 0 && i%3 != 0 {
+			if v&1 == 0 {
+				v >>= 1
+				continue
+			}
+			v--
+			sum += i
+			if sum%1000 == 999 {
+				break
+			}
+		}
+		sum += v
+	}
+	return sum
+}
+
 func choose() (a, b int) {
 	x, y, done := make(chan int), make(chan int, 3), make(chan bool)
 	go func() {
@@ -276,6 +318,7 @@ func main() {
 	println(recovers(func() { deep(300, [40]int{}) }))
 	println(primes(300))
 	println(loops())
+	println(sorts())
 	println(choose())
 	words := map[string][]int{}
 	for i := range 20000 {
@@ -308,6 +351,7 @@ an error
 went well
 62
 1689
+59628
 4950 328350
 676 393285440
 183148884
