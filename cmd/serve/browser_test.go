@@ -12,6 +12,8 @@ import (
 	"testing"
 	"time"
 
+	"cartwright/cmd/chromium"
+
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
 )
@@ -92,29 +94,12 @@ type tab struct {
 	ctx context.Context
 }
 
-// newTab starts a browser of its own with one page of the given size. Without
-// a browser the test is skipped, or fails if the tools are required.
+// newTab starts a browser of its own with one page of the given size.
 func newTab(t *testing.T, width, height int64, density float64, touch bool, flags ...string) *tab {
 	t.Helper()
-	path := ""
-	for _, name := range []string{"chromium", "chromium-browser"} {
-		if p, err := exec.LookPath(name); err == nil {
-			path = p
-			break
-		}
-	}
-	if path == "" {
-		t.Fatal("no Chromium: make tools installs it")
-	}
-	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox,
-		chromedp.UserDataDir(t.TempDir()), chromedp.Flag("enable-unsafe-swiftshader", true))
-	for _, f := range flags {
-		opts = append(opts, chromedp.Flag(f, true))
-	}
-	alloc, cancelAlloc := chromedp.NewExecAllocator(context.Background(), opts...)
-	ctx, cancel := chromedp.NewContext(alloc)
-	ctx, cancelTime := context.WithTimeout(ctx, 120*time.Second)
-	t.Cleanup(func() { cancelTime(); _ = chromedp.Cancel(ctx); cancel(); cancelAlloc() })
+	ctx, _ := chromium.Start(t, t.TempDir(), append(flags, "enable-unsafe-swiftshader")...)
+	ctx, late := context.WithTimeout(ctx, 120*time.Second)
+	t.Cleanup(late)
 	size := []chromedp.EmulateViewportOption{chromedp.EmulateScale(density)}
 	if touch {
 		size = append(size, chromedp.EmulateTouch)

@@ -14,15 +14,13 @@ import (
 	"testing"
 	"time"
 
+	"cartwright/cmd/chromium"
+
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 )
-
-// The end-to-end tests drive Chromium. It is Debian's; another one can be
-// named by CHROMIUM.
-const debianChromium = "/usr/bin/chromium"
 
 // e2ePatience is how long a test waits for something to appear: long, since the
 // machine may be busy. No test asserts a time.
@@ -85,22 +83,7 @@ type frames struct {
 // newVisit starts a browser with a profile of its own and one visit.
 func newVisit(t *testing.T, flags ...string) *visit {
 	t.Helper()
-	path := os.Getenv("CHROMIUM")
-	if path == "" {
-		path = debianChromium
-	}
-	if _, err := os.Stat(path); err != nil {
-		t.Fatalf("the end-to-end tests need Chromium: %v.\nInstall it with: apt-get install chromium (make test does), or set CHROMIUM to its path.", err)
-	}
-	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox,
-		chromedp.Flag("disable-gpu", true), chromedp.Flag("disable-quic", true),
-		chromedp.Flag("disable-component-update", true), chromedp.UserDataDir(t.TempDir()))
-	for _, f := range flags {
-		opts = append(opts, chromedp.Flag(f, true))
-	}
-	alloc, stop := chromedp.NewExecAllocator(context.Background(), opts...)
-	ctx, end := chromedp.NewContext(alloc)
-	t.Cleanup(func() { end(); stop() })
+	ctx, _ := chromium.Start(t, t.TempDir(), append(flags, "disable-gpu")...)
 	return (&visit{t: t, ctx: ctx}).begin()
 }
 

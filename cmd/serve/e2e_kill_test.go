@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"fmt"
 	"math/rand/v2"
 	"os"
@@ -11,6 +10,8 @@ import (
 	"testing"
 	"time"
 
+	"cartwright/cmd/chromium"
+
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 )
@@ -19,23 +20,16 @@ import (
 // moments. Whatever the screen had called saved is there afterwards.
 func TestKilledWhileMarking(t *testing.T) {
 	h := newHost(t)
-	path := os.Getenv("CHROMIUM")
-	if path == "" {
-		path = debianChromium
-	}
 	profile, err := os.MkdirTemp("", "cartwright-kill-")
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer os.RemoveAll(profile)
-	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox,
-		chromedp.Flag("disable-gpu", true), chromedp.Flag("disable-3d-apis", true), // the drawing is SVG: quicker to start
-		chromedp.UserDataDir(profile))
 	moments := rand.New(rand.NewPCG(20, 26))
 	kept, marked := 0, 0 // what the screen called saved; what was ever pressed
 	for round := range 21 {
-		alloc, stop := chromedp.NewExecAllocator(context.Background(), opts...)
-		ctx, end := chromedp.NewContext(alloc)
+		// The drawing is SVG: quicker to start.
+		ctx, end := chromium.Start(t, profile, "disable-gpu", "disable-3d-apis")
 		b := &visit{t: t, ctx: ctx}
 		// The first call starts the browser, which lives as long as its context.
 		if err := chromedp.Do(ctx, chromedp.EmulateViewport(1180, 820)); err != nil {
@@ -71,7 +65,6 @@ func TestKilledWhileMarking(t *testing.T) {
 				t.Errorf("only %d marks were ever called saved: the test proves little", kept)
 			}
 			end()
-			stop()
 			return
 		}
 		marked = found
@@ -90,7 +83,6 @@ func TestKilledWhileMarking(t *testing.T) {
 			t.Fatal(err)
 		}
 		end()
-		stop()
 		time.Sleep(100 * time.Millisecond) // its children see it
 		_ = os.Remove(fmt.Sprintf("%s/SingletonLock", profile))
 	}

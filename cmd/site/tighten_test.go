@@ -15,6 +15,8 @@ import (
 	"testing"
 	"time"
 
+	"cartwright/cmd/chromium"
+
 	"github.com/chromedp/chromedp"
 )
 
@@ -456,28 +458,14 @@ func TestBodies(t *testing.T) {
 // runInBrowser runs a program with Go's loader and returns what it prints.
 func runInBrowser(t *testing.T, program []byte) string {
 	t.Helper()
-	path := ""
-	for _, name := range []string{"chromium", "chromium-browser"} {
-		if p, err := exec.LookPath(name); err == nil {
-			path = p
-			break
-		}
-	}
-	if path == "" {
-		t.Fatal("no Chromium: make tools installs it")
-	}
 	loader, err := wasmExec()
 	if err != nil {
 		t.Fatal(err)
 	}
-	alloc, stop := chromedp.NewExecAllocator(context.Background(), append(chromedp.DefaultExecAllocatorOptions[:],
-		chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.UserDataDir(t.TempDir()))...)
-	defer stop()
-	ctx, cancel := chromedp.NewContext(alloc)
-	defer cancel()
-	ctx, late := context.WithTimeout(ctx, 2*time.Minute)
+	tab, end := chromium.Start(t, t.TempDir())
+	defer end()
+	ctx, late := context.WithTimeout(tab, 2*time.Minute)
 	defer late()
-	defer func() { _ = chromedp.Cancel(ctx) }()
 	script := string(loader) + `;(async () => {
 		let said = "";
 		globalThis.fs.writeSync = (fd, b) => { said += new TextDecoder().decode(b); return b.length };

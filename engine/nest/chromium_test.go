@@ -14,6 +14,7 @@ import (
 	"testing"
 	"time"
 
+	"cartwright/cmd/chromium"
 	"cartwright/engine/nest"
 
 	"github.com/chromedp/chromedp"
@@ -112,20 +113,7 @@ func newBrowserWorker(b *testing.B) *browserWorker {
 	})
 	server := httptest.NewServer(mux)
 	b.Cleanup(server.Close)
-	path := ""
-	for _, name := range []string{"chromium", "chromium-browser"} {
-		if p, err := exec.LookPath(name); err == nil {
-			path = p
-			break
-		}
-	}
-	if path == "" {
-		b.Fatal("no Chromium: make tools installs it")
-	}
-	alloc, stop := chromedp.NewExecAllocator(context.Background(), append(chromedp.DefaultExecAllocatorOptions[:],
-		chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.UserDataDir(b.TempDir()))...)
-	ctx, cancel := chromedp.NewContext(alloc)
-	b.Cleanup(func() { _ = chromedp.Cancel(ctx); cancel(); stop() })
+	ctx, _ := chromium.Start(b, b.TempDir())
 	w := &browserWorker{b, ctx}
 	if err := chromedp.Do(ctx, chromedp.Navigate(server.URL+"/bench/")); err != nil {
 		b.Fatal(err)
