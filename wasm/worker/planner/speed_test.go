@@ -19,8 +19,8 @@ func sixty(t testing.TB) *desk {
 		n += q.Count
 	}
 	d.do(Action{Do: "add", Path: "extra", At: -1})
-	for path, v := range map[string]string{"name": "Shelf", "length": "11", "width": "7", "count": fmt.Sprint(60 - n), "material": d.out.Job.Parts[0].Material} {
-		d.do(Action{Do: "set", Path: "extra.0." + path, Value: v})
+	for _, set := range [][2]string{{"name", "Shelf"}, {"length", "11"}, {"width", "7"}, {"count", fmt.Sprint(60 - n)}, {"material", d.out.Job.Parts[0].Material}} {
+		d.do(Action{Do: "set", Path: "extra.0." + set[0], Value: set[1]})
 	}
 	d.cutParts(5)
 	for _, c := range d.out.Steps.Shop {
