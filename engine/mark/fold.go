@@ -41,36 +41,33 @@ func Compare(a, b *Mark) int {
 	}
 	return cmp.Or(
 		strings.Compare(a.Time, b.Time), cmp.Compare(a.Kind, b.Kind), strings.Compare(a.On, b.On),
-		strings.Compare(a.Plan, b.Plan), strings.Compare(a.Prior, b.Prior), comparePiece(a.Piece, b.Piece),
+		strings.Compare(a.Plan, b.Plan), strings.Compare(a.Prior, b.Prior), orNone(a.Piece, b.Piece, comparePiece),
 		strings.Compare(a.Axis, b.Axis), cmp.Compare(a.At, b.At),
 		slices.CompareFunc(a.Pieces, b.Pieces, func(p, q Piece) int { return comparePiece(&p, &q) }),
-		cmp.Compare(a.Value, b.Value), strings.Compare(a.Saw, b.Saw), compareRef(a.Undoes, b.Undoes),
+		cmp.Compare(a.Value, b.Value), strings.Compare(a.Saw, b.Saw), orNone(a.Undoes, b.Undoes, compareRef),
 	)
 }
 
 func comparePiece(a, b *Piece) int {
-	switch {
-	case a == nil && b == nil:
-		return 0
-	case a == nil:
-		return -1
-	case b == nil:
-		return 1
-	}
 	return cmp.Or(cmp.Compare(a.Sheet, b.Sheet), cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y),
 		cmp.Compare(a.L, b.L), cmp.Compare(a.W, b.W), strings.Compare(a.Name, b.Name))
 }
 
 func compareRef(a, b *Ref) int {
+	return cmp.Or(strings.Compare(a.Device, b.Device), cmp.Compare(a.Seq, b.Seq))
+}
+
+// orNone compares what entries may say or not: nothing comes first.
+func orNone[T any](a, b *T, compare func(a, b *T) int) int {
 	switch {
-	case a == nil && b == nil:
+	case a == b:
 		return 0
 	case a == nil:
 		return -1
 	case b == nil:
 		return 1
 	}
-	return cmp.Or(strings.Compare(a.Device, b.Device), cmp.Compare(a.Seq, b.Seq))
+	return compare(a, b)
 }
 
 // Merge returns the entries of both journals in order, equal ones once. It is

@@ -15,7 +15,10 @@ const slash = "\u2044"
 // rich turns text into nodes in which every fraction is built: "23 5⁄8" gets
 // a raised 5 and a 8 on the line, and a screen reader gets "23 and 5/8". A
 // fraction in plain digits ("3/4 in") counts as one if a tape shows it.
-func rich(s string) nodes {
+func rich(s string) nodes { return built(s, mixed) }
+
+// built turns text into nodes in which one builds every fraction.
+func built(s string, one func(whole, num, den string) node) nodes {
 	var out nodes
 	for s != "" {
 		at, whole, num, den, end := fraction(s)
@@ -25,7 +28,7 @@ func rich(s string) nodes {
 		if at > 0 {
 			out = append(out, text(s[:at]))
 		}
-		out = append(out, mixed(whole, num, den))
+		out = append(out, one(whole, num, den))
 		s = s[end:]
 	}
 	return out
@@ -165,16 +168,9 @@ func size(t measure.Tape, l measure.Length) node {
 // bare is [rich] without the words for a screen reader, for places that say
 // them otherwise.
 func bare(s string) nodes {
-	var out nodes
-	for s != "" {
-		at, whole, num, den, end := fraction(s)
-		if at < 0 {
-			return append(out, text(s))
-		}
-		out = append(out, text(s[:at]+whole), diagonal(whole != "", num, den))
-		s = s[end:]
-	}
-	return out
+	return built(s, func(whole, num, den string) node {
+		return nodes{text(whole), diagonal(whole != "", num, den)}
+	})
 }
 
 // bySize shows "23 1⁄4 × 21", along the grain first.
