@@ -95,3 +95,14 @@ func BenchmarkOpenLong(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkEdit types another width and the old one again.
+func BenchmarkEdit(b *testing.B) {
+	d := demoDesk(b, "jointer-stand")
+	was := d.Planner.doc.Cabinet.Width.String()
+	for b.Loop() {
+		for _, v := range []string{"37 in", was} {
+			d.do(Action{Do: "set", Path: "cabinet.width", Value: v})
+		}
+	}
+}
