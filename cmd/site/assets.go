@@ -103,9 +103,35 @@ func rewritten(name string) bool {
 // reference finds a quoted string or a url() without quotes.
 var reference = regexp.MustCompile(`"[^"\s]*"|'[^'\s]*'|` + "`[^`\\s]*`" + `|url\([^"'()\s]*\)`)
 
+// part finds a style sheet that another one is made of.
+var part = regexp.MustCompile(`@import "([^"]+)";\n`)
+
+// join puts style sheets together of their parts, so that a page loads one file.
+func join(files map[string][]byte) (map[string][]byte, error) {
+	out := maps.Clone(files)
+	for name, data := range files {
+		for _, m := range part.FindAllSubmatch(data, -1) {
+			of := string(m[1])
+			if path.Ext(name) != ".css" {
+				continue
+			}
+			if files[of] == nil {
+				return nil, fmt.Errorf("%s: there is no %s", name, of)
+			}
+			out[name] = bytes.Replace(out[name], m[0], files[of], 1)
+			delete(out, of)
+		}
+	}
+	return out, nil
+}
+
 // assemble returns the files of the site under their final names, with their
 // final content.
 func assemble(files map[string][]byte) (map[string][]byte, error) {
+	files, err := join(files)
+	if err != nil {
+		return nil, err
+	}
 	a := assembler{in: files, names: map[string]string{}, busy: map[string]bool{}, out: map[string][]byte{}, min: newMinifier()}
 	for _, name := range slices.Sorted(maps.Keys(files)) {
 		if name == "sw.js" {

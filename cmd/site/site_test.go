@@ -17,7 +17,9 @@ func sources() map[string][]byte {
 	return map[string][]byte{
 		"index.html":      []byte("<!doctype html><html lang=en><head><title>x</title><link rel=stylesheet href=\"app.css\"><script type=module src=\"./app.js\"></script></head><body><p>\"app.js\" </p></body></html>"),
 		"canvas.html":     []byte(`<!doctype html><title>c</title><script src="canvas.js"></script>`),
-		"app.css":         []byte("@font-face{font-family:a;src:url(a.woff2)} body { color : red }"),
+		"app.css":         []byte("@import \"look/a.css\";\n@import \"look/b.css\";\n"),
+		"look/a.css":      []byte("@font-face{font-family:a;src:url(a.woff2)} body { color : red }\n"),
+		"look/b.css":      []byte("body { color : blue }\n"),
 		"app.js":          []byte("import { a } from './lib.js'; const w = 'worker.wasm', c = \"canvas.html\", sw = './sw.js', no = 'my app.js'; a(w, c, sw, no)"),
 		"lib.js":          []byte("export function a(...x) { console.log(x) }"),
 		"canvas.js":       []byte("fetch(`view.wasm`)"),
@@ -26,6 +28,14 @@ func sources() map[string][]byte {
 		"view.wasm":       []byte("\x00asm2"),
 		"projects/a.json": []byte("{\n  \"a\": 1\n}\n"),
 		"sw.js":           []byte(`const files = "{{files}}", build = "{{build}}"; console.log(files, build)`),
+	}
+}
+
+func TestPartIsMissing(t *testing.T) {
+	files := sources()
+	delete(files, "look/b.css")
+	if _, err := assemble(files); err == nil || !strings.Contains(err.Error(), "look/b.css") {
+		t.Errorf("a style sheet without one of its parts: %v", err)
 	}
 }
 
@@ -55,6 +65,7 @@ func TestAssemble(t *testing.T) {
 	holds("index.html", name("app.css"))
 	holds("index.html", `"./`+name("app.js")+`"`)
 	holds(name("app.css"), "url("+name("a.woff2")+")")
+	holds(name("app.css"), "body{color:red}body{color:blue}")
 	holds(name("app.js"), "./"+name("lib.js"))
 	holds(name("app.js"), name("worker.wasm"))
 	holds(name("app.js"), "canvas.html")
