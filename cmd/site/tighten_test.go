@@ -120,7 +120,7 @@ var tightenTests = []struct{ name, in, out string }{
 		"gget 0, set 1, loop, block, block, get 0, br_table 0 1 0, end, end, loop, block, get 2, br_if 0, i32 4, set 5, end, get 3, br_if 0, i32 0, return, end, end, unreachable, end"},
 	{"a loop whose rounds end before its beginning",
 		testHead + "get 3, br 1, end, i32 4, set 5, end, get 4, if, i32 1, set 0, br 1, end, i32 0, return, end" + testTail,
-		"gget 0, set 1, loop, block, block, block, get 0, br_table 0 1 2, end, get 3, br 1, end, i32 4, set 5, end, loop, block, get 4, br_if 0, i32 0, return, end, i32 4, set 5, br 0, end, end, unreachable, end"},
+		"gget 0, set 1, loop, block, block, get 0, br_table 0 0 1, end, get 3, br 0, end, loop, block, get 4, br_if 0, i32 0, return, end, i32 4, set 5, br 0, end, end, unreachable, end"},
 	{"a loop that is entered in its middle",
 		testHead + "get 3, br_if 1, end, get 2, br_if 0, end, get 4, if, i32 1, set 0, br 1, end, i32 0, return, end" + testTail,
 		"gget 0, set 1, loop, block, block, block, get 0, br_table 0 1 2, end, get 3, br_if 1, end, get 2, br_if 0, end, get 4, i32 1, set 0, br_if 0, i32 0, return, end, unreachable, end"},
