@@ -74,7 +74,9 @@ func (b *build) add(h *hunt, d *draft) {
 		}
 		b.plan.StoreCuts += s.pat.cuts
 		b.shelf, b.grain = int(s.shelf), sh.yard.stock.Grain
-		root := b.block(s, &s.pat.root)
+		h.sketch.blocks = h.sketch.blocks[:0]
+		tree := h.sketch.tree(s.pat)
+		root := b.block(s, &tree)
 		b.tally(root, false)
 		b.plan.Sheets = append(b.plan.Sheets, Layout{sh.stock, root})
 	}

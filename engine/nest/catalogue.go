@@ -31,22 +31,31 @@ func (k *sketch) kids(n int) []block {
 	return k.blocks[at : at+n : at+n]
 }
 
-// clone copies block b into the sketch.
-func (k *sketch) clone(b *block) block {
-	c := *b
-	if len(b.kids) > 0 {
-		c.kids = k.kids(len(b.kids))
+// tree is the tree of pattern p, in the memory of the sketch.
+func (k *sketch) tree(p *pattern) block {
+	b, _ := k.unfold(p.tree)
+	return b
+}
+
+// unfold makes a block of the first of f and what is below it, and returns the
+// rest.
+func (k *sketch) unfold(f []flat) (block, []flat) {
+	b := block{l: f[0].l, w: f[0].w, dir: Dir(f[0].dir), leaf: int(f[0].leaf), e: f[0].e}
+	n := int(f[0].kids)
+	f = f[1:]
+	if n > 0 {
+		b.kids = k.kids(n)
 		for i := range b.kids {
-			c.kids[i] = k.clone(&b.kids[i])
+			b.kids[i], f = k.unfold(f)
 		}
 	}
-	return c
+	return b, f
 }
 
 // kept is a copy of the pattern that was tried.
 func (k *sketch) kept() *pattern {
 	p := k.pattern
-	p.root, p.leaves, p.real = p.root.clone(), slices.Clone(p.leaves), slices.Clone(p.real)
+	p.tree, p.leaves, p.real = slices.Clone(p.tree), slices.Clone(p.leaves), slices.Clone(p.real)
 	return &p
 }
 
@@ -111,7 +120,7 @@ func (h *hunt) sample(j int) bool {
 		stages = 3
 	}
 	h.sketch.blocks = h.sketch.blocks[:0]
-	return h.breakDown(y, &root, Dir(h.dice.below(2)), stages) && y.finishIn(&h.sketch.pattern, root)
+	return h.breakDown(y, &root, Dir(h.dice.below(2)), stages) && y.finishIn(&h.sketch.pattern, &root)
 }
 
 // breakDown cuts block b at random, first along dir, in so many stages.

@@ -9,7 +9,7 @@ import (
 // A pattern is one way in which the store breaks a sheet down, or the whole
 // sheet if it is not cut. Only its list of neighbours grows.
 type pattern struct {
-	root   block
+	tree   []flat // the sheet and all below it, each before its kids
 	cuts   int
 	leaves []box  // content of the pieces, in the order of the tree
 	real   []Size // the pieces themselves
@@ -25,6 +25,23 @@ type block struct {
 	kids []block // empty: a piece to carry home
 	leaf int     // index in leaves, or -1 if it is waste
 	e    edges   // which edges the store's saw made
+}
+
+// A flat is a block in a pattern's list: it has no pointer, so that the many
+// patterns of a catalogue cost the garbage collector nothing.
+type flat struct {
+	l, w            measure.Length
+	dir, leaf, kids int32
+	e               edges
+}
+
+// flatten appends block b and all below it to f.
+func (b *block) flatten(f []flat) []flat {
+	f = append(f, flat{b.l, b.w, int32(b.dir), int32(b.leaf), int32(len(b.kids)), b.e})
+	for i := range b.kids {
+		f = b.kids[i].flatten(f)
+	}
+	return f
 }
 
 // edges tells rough edges from factory edges.
@@ -65,13 +82,13 @@ func newYard(job *Job, s Stock) yard {
 // and the number of cuts. ok is false if the store cannot do it.
 func (y *yard) finish(root block) (p *pattern, ok bool) {
 	p = new(pattern)
-	return p, y.finishIn(p, root)
+	return p, y.finishIn(p, &root)
 }
 
 // finishIn is finish in the memory of p.
-func (y *yard) finishIn(p *pattern, root block) bool {
-	*p = pattern{root: root, leaves: p.leaves[:0], real: p.real[:0]}
-	if !y.walk(p, &p.root) {
+func (y *yard) finishIn(p *pattern, root *block) bool {
+	*p = pattern{tree: p.tree[:0], leaves: p.leaves[:0], real: p.real[:0]}
+	if !y.walk(p, root) {
 		return false
 	}
 	if lim := y.job.Store.Cuts; lim >= 0 && p.cuts > lim || y.stock.AtShop && p.cuts > 0 {
@@ -80,6 +97,7 @@ func (y *yard) finishIn(p *pattern, root block) bool {
 	if len(p.leaves) == 0 {
 		return false
 	}
+	p.tree = root.flatten(p.tree)
 	p.sign = uint64(p.cuts)
 	for _, b := range p.leaves {
 		p.area += float64(b.w) * float64(b.h)

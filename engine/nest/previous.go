@@ -91,19 +91,14 @@ func (m *mending) lay(j int32, p *pattern, leaves []*Node) {
 	m.src.reset(j, p)
 	m.items, m.fresh = m.items[:0], m.fresh[:0]
 	at := 0
-	var each func(b *block)
-	each = func(b *block) {
-		for i := range b.kids {
-			each(&b.kids[i])
-		}
-		if len(b.kids) == 0 {
+	for _, b := range p.tree {
+		if b.kids == 0 {
 			if b.leaf >= 0 {
-				m.tree(int32(b.leaf), -1, leaves[at], 0)
+				m.tree(b.leaf, -1, leaves[at], 0)
 			}
 			at++
 		}
 	}
-	each(&p.root)
 	h.form.size(len(m.src.twigs))
 	for i := range p.leaves {
 		m.fit(int32(i), p.leaves[i])

@@ -22,13 +22,13 @@ func (h *hunt) shift(d *draft) {
 		h.form.measure(s, int32(i))
 	}
 	h.sketch.blocks = h.sketch.blocks[:0]
-	root := h.sketch.clone(&p.root)
+	root := h.sketch.tree(p)
 	y := &h.shelf[s.shelf].yard
 	if !h.shiftIn(y, &root) {
 		return
 	}
 	q := &h.sketch.pattern
-	if !y.finishIn(q, root) || q.sign == p.sign || len(q.leaves) != len(p.leaves) {
+	if !y.finishIn(q, &root) || q.sign == p.sign || len(q.leaves) != len(p.leaves) {
 		return
 	}
 	for _, n := range p.near {
@@ -41,15 +41,6 @@ func (h *hunt) shift(d *draft) {
 	} else {
 		p.near[h.dice.below(nearPatterns)] = h.sketch.kept()
 	}
-}
-
-func (b *block) clone() block {
-	c := *b
-	c.kids = nil
-	for i := range b.kids {
-		c.kids = append(c.kids, b.kids[i].clone())
-	}
-	return c
 }
 
 // shiftIn moves one cut of block b, or of a block below it, by chance.
