@@ -16,13 +16,16 @@ import (
 	"cartwright/engine/measure"
 )
 
-// MaxFile is the size above which a file is refused unread: the largest honest
-// project is a few hundred kilobytes.
-const MaxFile = 4 << 20
+// MaxFile is the size above which a file is refused unread: an honest project
+// is a few hundred kilobytes, and as much again for each thousand of marks.
+const MaxFile = 16 << 20
 
-// limits of an honest project: more bays, lines or marks than these are an
-// attack or an accident.
-const maxItems = 20_000
+// limits of an honest project: more bays and lines than these, or more marks
+// with their pieces, are an attack or an accident.
+const (
+	maxItems = 20_000
+	maxMarks = 100_000
+)
 
 // ErrNewer is the error of a file made for a later reader.
 type ErrNewer struct{ File, Reader int }
@@ -100,8 +103,8 @@ var (
 )
 
 type decoder struct {
-	unknown []string
-	items   int
+	unknown      []string
+	items, marks int
 }
 
 // fieldName returns the JSON name of a field, "" if it is not in the file.
@@ -183,8 +186,12 @@ func (d *decoder) value(data json.RawMessage, v reflect.Value, path string) erro
 		if json.Unmarshal(data, &items) != nil {
 			return bad("a list in brackets")
 		}
-		if d.items += len(items); d.items > maxItems {
-			return fmt.Errorf("%s: the file holds more than %d entries in its lists. It was not opened.", path, maxItems)
+		n, most := &d.items, maxItems
+		if path == "journal" || strings.HasPrefix(path, "journal.") {
+			n, most = &d.marks, maxMarks
+		}
+		if *n += len(items); *n > most {
+			return fmt.Errorf("%s: the file holds more than %d entries in its lists. It was not opened.", path, most)
 		}
 		if len(items) == 0 {
 			return nil

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"cartwright/engine/mark"
 	"cartwright/engine/measure"
 )
 
@@ -55,6 +56,7 @@ func TestOpenRefuses(t *testing.T) {
 		{"deep inside", head + `,"cabinet":{"bays":[{"openings":[{"height":"4 furlongs"}]}]}}`, "cabinet.bays.0.openings.0.height"},
 		{"a huge count", head + `,"extra":[{"count":99999999999999}]}`, "extra.0.count"},
 		{"too many entries", head + `,"extra":[` + strings.Repeat("{},", 20_001) + `{}]}`, "more than 20000 entries"},
+		{"too many marks", head + `,"journal":[` + strings.Repeat("{},", 100_000) + `{}]}`, "more than 100000 entries"},
 	} {
 		p, err := Open([]byte(tt.file))
 		if err == nil {
@@ -69,6 +71,26 @@ func TestOpenRefuses(t *testing.T) {
 	}
 	if _, err := Open(make([]byte, 50<<20)); err == nil || !strings.Contains(err.Error(), "50 MB") {
 		t.Errorf("50 MB: %v", err)
+	}
+}
+
+// TestLongJournal: what a shop marks in years goes into a file and out of it.
+func TestLongJournal(t *testing.T) {
+	p := new(Project)
+	for i := range 10_000 {
+		m := mark.Stamp{Device: "tablet-in-the-shop", Seq: i + 1, Lamport: i + 1, Time: "2026-11-25T10:00:00Z"}.Entry(mark.Done, "cut/0/1/2/3")
+		m.Plan, m.Axis, m.At, m.Saw = "3x5k2m8q1z", "x", measure.Length(i)*measure.UM, "table"
+		m.Piece = &mark.Piece{L: 8 * measure.Foot, W: 48 * measure.Inch, Name: "R2"}
+		m.Pieces = []mark.Piece{{L: 48 * measure.Inch, W: 48 * measure.Inch, Name: "C"}, {X: 49 * measure.Inch, L: 47 * measure.Inch, W: 48 * measure.Inch, Name: "keep"}}
+		p.Journal = append(p.Journal, m)
+	}
+	file := Save(p)
+	q, err := Open(file)
+	if err != nil {
+		t.Fatalf("%d kB: %v", len(file)>>10, err)
+	}
+	if !reflect.DeepEqual(q.Journal, p.Journal) {
+		t.Error("another journal came out")
 	}
 }
 
