@@ -1,11 +1,9 @@
 package engine
 
 import (
-	"os"
 	"testing"
 
 	"cartwright/engine/nest"
-	"cartwright/engine/project"
 	"cartwright/engine/work"
 )
 
@@ -16,14 +14,7 @@ import (
 // passes (a trim for all strips, a cut across them) spares those moves too that
 // going sheet by sheet would make.
 func TestFenceMoves(t *testing.T) {
-	file, err := os.ReadFile("../testdata/projects/jointer-stand.json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := project.Open(file)
-	if err != nil {
-		t.Fatal(err)
-	}
+	p := opened(t, "jointer-stand")
 	steps := func(seed uint64, tries int) work.Steps {
 		r := Design(p)
 		var plan nest.Plan

@@ -9,13 +9,23 @@ import (
 	"cartwright/engine/project"
 )
 
-// TestOverhang: the handles of the worktop move its edges: to the left and the
-// front it grows against the axes of the drawing, never under 0.
-func TestOverhang(t *testing.T) {
-	data, err := os.ReadFile("../testdata/projects/jointer-stand.json")
+// opened is a starting point.
+func opened(t *testing.T, name string) *project.Project {
+	t.Helper()
+	data, err := os.ReadFile("../testdata/projects/" + name + ".json")
 	if err != nil {
 		t.Fatal(err)
 	}
+	p, err := project.Open(data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// TestOverhang: the handles of the worktop move its edges: to the left and the
+// front it grows against the axes of the drawing, never under 0.
+func TestOverhang(t *testing.T) {
 	const in = measure.Inch
 	for _, tt := range []struct {
 		ref  string
@@ -31,16 +41,13 @@ func TestOverhang(t *testing.T) {
 		{"top/back", -in, func(p *project.Project) measure.Length { return p.Cabinet.Top.Overhang.Back }, in * 3 / 2},
 		{"side/back", 40 * in, func(p *project.Project) measure.Length { return p.Cabinet.Top.Overhang.Back }, widest},
 	} {
-		p, err := project.Open(data)
-		if err != nil {
-			t.Fatal(err)
-		}
+		p := opened(t, "jointer-stand")
 		c, _ := design.Build(p)
 		if !Divide(p, c, tt.ref, tt.by) || tt.of(p) != tt.want {
 			t.Errorf("%s by %v: %v, by hand %v", tt.ref, tt.by, tt.of(p), tt.want)
 		}
 	}
-	p, _ := project.Open(data)
+	p := opened(t, "jointer-stand")
 	if c, _ := design.Build(p); Divide(p, c, "top/up", in) || Divide(p, c, "side/left", in) {
 		t.Error("a handle that is none moves something")
 	}

@@ -1,11 +1,9 @@
 package engine
 
 import (
-	"os"
 	"testing"
 
 	"cartwright/engine/measure"
-	"cartwright/engine/project"
 )
 
 // A row is a stack of cells, sizes in sixteenths of an inch; what lies beside
@@ -71,14 +69,7 @@ func TestIndices(t *testing.T) {
 // Behind a face frame a bay is wider than its opening: a handle moves by what it
 // is dragged, not by the stiles as well.
 func TestDivideFaceFrame(t *testing.T) {
-	text, err := os.ReadFile("../testdata/projects/low-assembly-cart.json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := project.Open(text)
-	if err != nil {
-		t.Fatal(err)
-	}
+	p := opened(t, "low-assembly-cart")
 	c := Design(p).Cart
 	for _, by := range []measure.Length{0, measure.Inch / 4, -measure.Inch} {
 		q := p.Clone()

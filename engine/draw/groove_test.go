@@ -1,7 +1,6 @@
 package draw_test
 
 import (
-	"os"
 	"strings"
 	"testing"
 
@@ -16,14 +15,7 @@ import (
 // millsOf are the grooves of a changed starting point.
 func millsOf(t *testing.T, name string, change func(*project.Project)) (measure.Tape, []work.Mill) {
 	t.Helper()
-	data, err := os.ReadFile("../../testdata/projects/" + name + ".json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := project.Open(data)
-	if err != nil {
-		t.Fatal(err)
-	}
+	p := opened(t, name)
 	change(p)
 	c, _ := design.Build(p)
 	return p.Measure(), work.Mills(p, c, work.Steps{})

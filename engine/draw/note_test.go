@@ -1,26 +1,17 @@
 package draw_test
 
 import (
-	"os"
 	"testing"
 
 	"cartwright/engine/design"
 	"cartwright/engine/draw"
-	"cartwright/engine/project"
 	"cartwright/engine/scene"
 )
 
 // What is said beside a dragged handle stands inside the drawing, whole, on
 // top, at every size; without a drag it is not there.
 func TestNote(t *testing.T) {
-	text, err := os.ReadFile("../../testdata/projects/jointer-stand.json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := project.Open(text)
-	if err != nil {
-		t.Fatal(err)
-	}
+	p := opened(t, "jointer-stand")
 	cart, _ := design.Build(p)
 	note := []string{"at 16 1⁄8: 1 sheet fewer, −$84.00", "from 17 on needs 1 sheet or board more"}
 	for _, size := range [][2]int{{390, 372}, {744, 702}, {1200, 500}, {280, 200}} {

@@ -11,7 +11,8 @@ import (
 	"cartwright/engine/scene"
 )
 
-func cartOf(t *testing.T, name string) design.Cart {
+// opened is a starting point.
+func opened(t *testing.T, name string) *project.Project {
 	t.Helper()
 	data, err := os.ReadFile("../../testdata/projects/" + name + ".json")
 	if err != nil {
@@ -21,7 +22,12 @@ func cartOf(t *testing.T, name string) design.Cart {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c, _ := design.Build(p)
+	return p
+}
+
+func cartOf(t *testing.T, name string) design.Cart {
+	t.Helper()
+	c, _ := design.Build(opened(t, name))
 	return c
 }
 

@@ -2,7 +2,6 @@ package draw_test
 
 import (
 	"math"
-	"os"
 	"strings"
 	"testing"
 
@@ -15,14 +14,7 @@ import (
 
 func sided(t *testing.T, side string, edit func(*project.Project)) design.Cart {
 	t.Helper()
-	data, err := os.ReadFile("../../testdata/projects/jointer-stand.json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := project.Open(data)
-	if err != nil {
-		t.Fatal(err)
-	}
+	p := opened(t, "jointer-stand")
 	p.LineUp.Side = side
 	if edit != nil {
 		edit(p)

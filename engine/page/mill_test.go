@@ -2,11 +2,9 @@ package page
 
 import (
 	"fmt"
-	"os"
 	"strings"
 	"testing"
 
-	"cartwright/engine/design"
 	"cartwright/engine/mark"
 	"cartwright/engine/measure"
 	"cartwright/engine/project"
@@ -24,17 +22,8 @@ func inch(s string) measure.Length {
 // millsOf are the grooves of a changed jointer stand, and a builder to say them.
 func millsOf(t *testing.T, change func(*project.Project)) (*builder, []work.Mill) {
 	t.Helper()
-	data, err := os.ReadFile("../../testdata/projects/jointer-stand.json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := project.Open(data)
-	if err != nil {
-		t.Fatal(err)
-	}
-	change(p)
-	c, _ := design.Build(p)
-	return newBuilder(View{Project: p, Cart: c}), work.Mills(p, c, work.Steps{})
+	v := started(t, "jointer-stand", change)
+	return newBuilder(View{Project: v.Project, Cart: v.Cart}), work.Mills(v.Project, v.Cart, work.Steps{})
 }
 
 // TestMillSays, by hand: a groove 1/4 from the edge for a bottom of 7/32, 7/32
