@@ -73,18 +73,21 @@ func (h *hunt) leastCuts() (n int) {
 			n += int(used) * pats[0].cuts
 		}
 	}
-	home, _ := h.provenCuts()
-	return max(n, home)
+	return max(n, h.homeCuts())
 }
 
-// provenCuts is a number of store cuts that no plan on as many sheets as the
-// champion's goes below if all of them comes home, and one that no other does.
-func (h *hunt) provenCuts() (home, leaving int) {
+// homeCuts is a number of store cuts that no plan on as many sheets as the
+// champion's, of which all comes home, goes below.
+func (h *hunt) homeCuts() (n int) {
 	for j, used := range h.champ.used {
-		home += int(used) * h.shelf[j].apart
+		n += int(used) * h.shelf[j].apart
 	}
-	pieces := h.loose - len(h.champ.sheets)
-	return max(home, pieces), max(home-h.spare(), pieces)
+	return max(n, h.loose-len(h.champ.sheets))
+}
+
+// leavingCuts is the same for any plan.
+func (h *hunt) leavingCuts() int {
+	return max(h.homeCuts()-h.spare(), h.loose-len(h.champ.sheets))
 }
 
 // rounds says which goal has its turn; the others follow if it is off.

@@ -196,7 +196,7 @@ type Plan struct {
 	// so many sheets of each material that come home whole, as far as known.
 	LeastCuts int
 	// LeastLeaving is the same for plans that may leave pieces at the store
-	// that are too large for the car.
+	// that are too large for the car. It is known of plans with LeastCuts.
 	LeastLeaving int
 	// Tries is the number of tries made when this plan was found.
 	Tries int

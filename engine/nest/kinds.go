@@ -27,7 +27,7 @@ type shelf struct {
 	count  int     // negative: as many as needed
 	bought bool    // counts as a sheet
 	apart  int     // store cuts it takes at least to bring all of one home
-	loss   float64 // room that each cut less loses at least
+	loss   float64 // room that each cut less loses at least; 0: not reckoned yet
 	pats   []*pattern
 	known  signs // of pats, once they grow
 	yard   yard

@@ -46,9 +46,7 @@ const waistSteps = 200_000
 // a sheet does.
 func (t *trade) countPieces() {
 	for i := range t.shelf {
-		s := &t.shelf[i]
-		s.apart = s.wholeCuts(t.job)
-		s.loss = s.perCut(t.job, t.sheetArea(s))
+		t.shelf[i].apart = t.shelf[i].wholeCuts(t.job)
 	}
 	if len(t.shelf) != 1 || !t.shelf[0].bought || len(t.kinds) == 0 {
 		return

@@ -2,7 +2,6 @@ package nest
 
 import (
 	"math"
-	"slices"
 
 	"cartwright/engine/measure"
 )
@@ -35,7 +34,7 @@ func (s *shelf) perCut(job *Job, all float64) float64 {
 	}
 	least := math.Inf(1)
 	for n := 1; n < s.apart; n++ {
-		room := f.most(&block{l: s.yard.stock.L, w: s.yard.stock.W}, n)
+		room := f.most(block{l: s.yard.stock.L, w: s.yard.stock.W}, n)
 		if f.steps <= 0 {
 			room = float64(n) * largest // of n+1 pieces one stays there
 		}
@@ -48,39 +47,38 @@ func (s *shelf) perCut(job *Job, all float64) float64 {
 // for the car. Along a cut's way it grows or shrinks evenly, or ever faster, so
 // that it is greatest where a piece beside the cut is as long as the car takes
 // it: only sums of such lengths, from either side, need be tried.
-func (f *leaving) most(b *block, n int) (room float64) {
+func (f *leaving) most(b block, n int) (room float64) {
 	if f.steps--; f.steps <= 0 || b.l <= 0 || b.w <= 0 { // the cut ran off the edge
 		return 0
 	}
 	job := f.y.job
 	if f.y.carries(b.l, b.w) {
-		l, w := f.y.content(b)
+		l, w := f.y.content(&b)
 		return float64(max(0, l+job.Kerf)) * float64(max(0, w+job.Kerf))
 	}
 	if n == 0 {
 		return 0
 	}
 	h := breakage{loads: f.loads, kerf: job.Store.Kerf}
-	var near, far [64]measure.Length
+	var many [64]measure.Length
 	for _, dir := range [2]Dir{X, Y} {
 		size := b.along(dir)
-		at := h.sums(near[:0], size, n, int(dir))
-		for _, a := range append(far[:0], at...) {
-			if a = size - a - job.Store.Kerf; !slices.Contains(at, a) {
-				at = append(at, a)
+		sums := h.sums(many[:0], size, n, int(dir))
+		for i := range 2 * len(sums) {
+			a := sums[i/2]
+			if i%2 == 1 { // from the far side
+				a = size - a - job.Store.Kerf
 			}
-		}
-		for _, a := range at {
-			one, two := *b, *b
-			one.stretch(dir, a)
-			two.stretch(dir, size-a-job.Store.Kerf)
-			if dir == X {
+			one, two := b, b
+			if rest := size - a - job.Store.Kerf; dir == X {
+				one.l, two.l = a, rest
 				one.e.right, two.e.left = true, true
 			} else {
+				one.w, two.w = a, rest
 				one.e.top, two.e.bottom = true, true
 			}
 			for c := range n {
-				room = max(room, f.most(&one, c)+f.most(&two, n-1-c))
+				room = max(room, f.most(one, c)+f.most(two, n-1-c))
 			}
 		}
 	}
@@ -98,6 +96,9 @@ func (h *hunt) spare() int {
 		s := &h.shelf[j]
 		room += float64(used) * h.sheetArea(s)
 		if used > 0 && s.apart > 0 {
+			if s.loss == 0 {
+				s.loss = s.perCut(h.job, h.sheetArea(s))
+			}
 			least = min(least, s.loss)
 			all += int(used) * s.apart
 		}

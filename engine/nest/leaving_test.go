@@ -74,7 +74,7 @@ func TestRoomAgainstTrial(t *testing.T) {
 		}
 		for n := range 4 {
 			b := block{l: y.stock.L, w: y.stock.W}
-			if got, want := f.most(&b, n), try(&y, b, n); got != want {
+			if got, want := f.most(b, n), try(&y, b, n); got != want {
 				t.Errorf("case %d, %d cuts: %v, tried out %v", i, n, got, want)
 			}
 		}

@@ -136,9 +136,12 @@ func (s *search) take() *Plan {
 	p.Bound, p.AtLeast = s.bound.cost, s.bound.sheets
 	p.Proven = len(p.Left) == 0 && p.Bought <= s.bound.sheets
 	for _, h := range s.hunts {
-		home, leaving := h.provenCuts()
-		p.LeastCuts += home
-		p.LeastLeaving += leaving
+		p.LeastCuts += h.homeCuts()
+	}
+	for _, h := range s.hunts {
+		if p.StoreCuts <= p.LeastCuts { // else nothing is said of it
+			p.LeastLeaving += h.leavingCuts()
+		}
 	}
 	s.best = p
 	return p
