@@ -49,6 +49,10 @@ func keepOf(job *Job) Size {
 	return Size{max(k.L, k.W), min(k.L, k.W)}
 }
 
+// least reports whether an l by w rectangle is worth keeping, if s is the least
+// that is.
+func (s Size) least(l, w measure.Length) bool { return max(l, w) >= s.L && min(l, w) >= s.W }
+
 func (b *build) add(h *hunt, d *draft) {
 	b.hunt = h
 	b.next = make([]int, len(h.kinds))
@@ -136,7 +140,7 @@ func (b *build) trimmed(s *sheet, k *block) bool {
 
 // spare makes n an offcut or waste, by its size.
 func (b *build) spare(n *Node) {
-	if max(n.L, n.W) >= b.keep.L && min(n.L, n.W) >= b.keep.W {
+	if b.keep.least(n.L, n.W) {
 		n.Kind = Offcut
 		b.plan.Rest += worth(n.L, n.W)
 	}
@@ -210,7 +214,7 @@ func (b *build) tally(n *Node, late bool) {
 			l, w = n.L, n.W-sum
 		}
 		sum += along + b.job.Kerf
-		if n.Tier == ShopTier && kid.Kind != Waste && kid.Kind != Offcut {
+		if n.Tier == ShopTier && !spare(kid) {
 			b.dists[along] |= b.job.asks(b.job.Saws.takes(l, w, along, n.Dir, b.grain), late)
 		}
 	}

@@ -227,7 +227,7 @@ func (s *settler) need(n *Node, d Dir, larger bool) measure.Length {
 	}
 	sum, most := -s.job.Kerf, measure.Length(0)
 	for _, k := range n.Kids {
-		if k.Kind != Waste && k.Kind != Offcut {
+		if !spare(k) {
 			size := s.need(k, d, larger)
 			sum, most = sum+size+s.job.Kerf, max(most, size)
 		}

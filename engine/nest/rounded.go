@@ -143,7 +143,7 @@ func (r *rounder) stretch(n *Node, d Dir, by measure.Length) bool {
 	case Waste, Offcut:
 		was := worth(n.L, n.W)
 		*size += by
-		if r.keeps(n) != (n.Kind == Offcut) {
+		if r.keep.least(n.L, n.W) != (n.Kind == Offcut) {
 			return false
 		}
 		if n.Kind == Offcut {
@@ -174,7 +174,7 @@ func (r *rounder) stretch(n *Node, d Dir, by measure.Length) bool {
 			return true
 		}
 		for _, k := range n.Kids {
-			if n.Tier == ShopTier && (k.Kind == Waste || k.Kind == Offcut) {
+			if n.Tier == ShopTier && spare(k) {
 				*size += by
 				return r.stretch(k, d, by)
 			}
@@ -211,12 +211,7 @@ func (r *rounder) pad(n *Node, d Dir, by measure.Length) bool {
 	} else {
 		n.Kids = append(n.Kids, over)
 	}
-	return !r.keeps(over)
-}
-
-// keeps reports whether n is large enough to be kept.
-func (r *rounder) keeps(n *Node) bool {
-	return max(n.L, n.W) >= r.keep.L && min(n.L, n.W) >= r.keep.W
+	return !r.keep.least(over.L, over.W)
 }
 
 // count counts the plan's shop cuts and settings anew.

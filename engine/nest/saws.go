@@ -164,14 +164,14 @@ func (j *Job) late(n *Node) uint8 {
 		}
 		return j.Parts[n.Part].late(n.Rot)
 	}
-	late, some := uint8(allLate), false
-	for _, k := range n.Kids {
-		if k.Kind != Waste && k.Kind != Offcut {
-			late, some = both(late, j.late(k)), true
-		}
-	}
 	if n.Core != nil {
 		return j.late(n.Core)
+	}
+	late, some := uint8(allLate), false
+	for _, k := range n.Kids {
+		if !spare(k) {
+			late, some = both(late, j.late(k)), true
+		}
 	}
 	if !some {
 		return 0

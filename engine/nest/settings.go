@@ -213,7 +213,7 @@ func (h *hunt) offcuts(s *sheet) (rest int64) {
 		if g < len(s.pat.real) {
 			l, w = s.pat.real[g].L, s.pat.real[g].W
 		}
-		if max(l, w) >= h.keep.L && min(l, w) >= h.keep.W {
+		if h.keep.least(l, w) {
 			rest += worth(l, w)
 		}
 	}
