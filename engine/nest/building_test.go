@@ -219,3 +219,31 @@ func TestPolish(t *testing.T) {
 		}
 	}
 }
+
+// A strip that a single row fills lies among its neighbours by hand: three
+// pieces of 100 by 1000 mm side by side in one of 320 mm leave their slack to
+// the sheet.
+func TestStripOfOneRow(t *testing.T) {
+	job := Job{Stock: []Stock{{ID: "s", L: 1000 * mm, W: 1000 * mm, Count: -1, AtShop: true, Grain: Along}},
+		Parts: []Part{{ID: "p", L: 100 * mm, W: 1000 * mm, Count: 3, Grain: Along}}}
+	h := newSearch(&job, Options{}).hunts[0]
+	s := sheet{}
+	s.reset(0, h.shelf[0].pats[0])
+	k := h.kinds[0]
+	_, g := s.split(0, int32(320*mm), cutX)
+	own := s.twigs[g].up
+	s.lay(g, row{0, 3, k.w, k.h, 1}, cutY)
+	s.merge(own)
+	n, room := 0, int32(0)
+	for i := s.twigs[0].kid; i >= 0; i = s.twigs[i].next {
+		switch s.twigs[i].what {
+		case 0:
+			n++
+		case empty:
+			room += s.twigs[i].w
+		}
+	}
+	if n != 3 || room != int32(700*mm) {
+		t.Errorf("%d pieces beside a room of %d mm; want 3 beside 700", n, room/int32(mm))
+	}
+}

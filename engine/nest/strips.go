@@ -214,14 +214,32 @@ func (s *sheet) lay(g int32, r row, dir int32) int32 {
 	return g
 }
 
-// merge makes cut node c its kid if it has but one that is not empty.
+// merge makes cut node c its kid if it has but one that is not empty. What is
+// cut along the same axis as the node above c goes up into that.
 func (s *sheet) merge(c int32) {
 	k := s.twigs[c].kid
-	if t := s.twigs[k]; t.what != empty && t.next < 0 {
-		s.twigs[c].what, s.twigs[c].kid = t.what, t.kid
-		for i := t.kid; i >= 0; i = s.twigs[i].next {
-			s.twigs[i].up = c
-		}
-		s.drop(k)
+	t := s.twigs[k]
+	if t.what == empty || t.next >= 0 {
+		return
 	}
+	s.twigs[c].what, s.twigs[c].kid = t.what, t.kid
+	for i := t.kid; i >= 0; i = s.twigs[i].next {
+		s.twigs[i].up = c
+	}
+	s.drop(k)
+	up := s.twigs[c].up
+	if up < 0 || s.twigs[up].what != t.what {
+		return
+	}
+	s.unlink(c)
+	for i := t.kid; i >= 0; {
+		next := s.twigs[i].next
+		if s.twigs[i].what == empty {
+			s.giveRoom(up, i)
+		} else {
+			s.link(up, i)
+		}
+		i = next
+	}
+	s.drop(c)
 }
