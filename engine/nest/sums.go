@@ -1,5 +1,7 @@
 package nest
 
+import "slices"
+
 // A sum is the value of some things, which of them, and their size.
 type sum struct {
 	size, value int32
@@ -19,36 +21,35 @@ func (f *front) clear(room int32) {
 	f.all = append(f.all[:0], sum{})
 }
 
-// offer adds thing i, from 0 to 63.
+// offer adds thing i, from 0 to 63. There is room beforehand and each sum is
+// written, kept or not: the loop calls nothing and guesses little.
 func (f *front) offer(i int, size, value int32) {
-	f.all, f.was = f.was[:0], f.all
-	was, m := f.was, uint64(1)<<i
+	was, m := f.all, uint64(1)<<i
+	all := slices.Grow(f.was[:0], 2*len(was))[:2*len(was)]
 	best, limit := int32(-1), f.room-size
-	a, b := 0, 0
-	all := f.all
+	n, a, b := 0, 0, 0
 	for b < len(was) && was[b].size <= limit {
-		next := was[b]
-		next.size += size
-		if a < len(was) && was[a].size <= next.size {
-			next = was[a]
+		s, v, mask := was[b].size+size, was[b].value+value, was[b].mask|m
+		if a < len(was) && was[a].size <= s {
+			s, v, mask = was[a].size, was[a].value, was[a].mask
 			a++
 		} else {
-			next.value += value
-			next.mask |= m
 			b++
 		}
-		if next.value > best {
-			best = next.value
-			all = append(all, next)
+		if v > best {
+			best = v
+			all[n] = sum{s, v, mask}
+			n++
 		}
 	}
 	for ; a < len(was); a++ {
 		if was[a].value > best {
 			best = was[a].value
-			all = append(all, was[a])
+			all[n] = was[a]
+			n++
 		}
 	}
-	f.all = all
+	f.all, f.was = all[:n], was
 }
 
 // most is the greatest value, and what makes it.
