@@ -5,14 +5,17 @@ package nest
 // dearer in the next ("sequential value correction": Mukhacheva and others,
 // "Method of sequential value correction for cutting stock problems", 2000).
 type building struct {
-	ways   [2]stripes // strips side by side along x, along y
+	ways   *[2]stripes // for the leaf at hand: strips side by side along x, along y
+	grains grains
 	cur    draft
 	plain  []int32 // value of a piece of each kind: its area
 	worth  []int32 // the same, corrected
-	at     int     // widths of the sheet at hand that have been valued
+	at     int     // widths of the leaf at hand that have been valued
 	tries  int     // attempts for it
 	most   int     // attempts a sheet in this draft
 	drafts int     // that are done
+	offers offers  // for the sheet at hand
+	there  []int32 // pieces for the leaf at hand
 
 	sack  knapsack // of strips
 	sums  front    // of rows
@@ -30,6 +33,8 @@ type building struct {
 }
 
 const (
+	manyPieces = 150 // from here on drafts are also built
+
 	buildTries = 6  // attempts a sheet, in the first draft
 	buildMost  = 24 // and in the last
 
@@ -40,29 +45,31 @@ const (
 )
 
 // striped reports whether all stock is of one kind that nobody cuts before
-// the shop does: then a building can lay it.
+// the shop does.
 func (h *hunt) striped() bool {
 	return len(h.shelf) == 1 && len(h.shelf[0].pats) == 1 && len(h.shelf[0].pats[0].leaves) == 1
+}
+
+// plain reports whether nobody cuts any stock before the shop does.
+func (h *hunt) plain() bool {
+	for i := range h.shelf {
+		if len(h.shelf[i].pats) > 1 {
+			return false
+		}
+	}
+	return true
 }
 
 func (h *hunt) newBuilding() *building {
 	n := len(h.kinds)
 	b := &building{cur: h.blank(), plain: make([]int32, n), worth: make([]int32, n), left: make([]int32, n), most: buildTries}
-	leaf := h.shelf[0].pats[0].leaves[0]
-	mx, my := leaf.w, leaf.h
 	for i := range h.kinds {
-		k := &h.kinds[i]
-		b.plain[i] = int32(float64(k.area*h.unit) * sheetWorth)
-		lie := h.lie[i]
-		if lie&asGiven != 0 {
-			mx, my = gcd(mx, k.w), gcd(my, k.h)
-		}
-		if lie&turned != 0 {
-			mx, my = gcd(mx, k.h), gcd(my, k.w)
-		}
+		b.plain[i] = int32(float64(h.kinds[i].area*h.unit) * sheetWorth)
 	}
 	copy(b.worth, b.plain)
-	b.ways = [2]stripes{h.stripes(0, leaf.w, leaf.h, mx, my), h.stripes(1, leaf.h, leaf.w, my, mx)}
+	b.grains = h.newGrains()
+	b.ways = &b.grains.ways[0]
+	b.there, b.offers.spent = make([]int32, n), make([]bool, len(h.shelf))
 	return b
 }
 
@@ -71,6 +78,12 @@ func (b *building) within(w, h int32) {
 	x, y := &b.ways[0], &b.ways[1]
 	x.across.cells, x.long.cells = w/x.across.per, h/x.long.per
 	y.across.cells, y.long.cells = h/y.across.per, w/y.long.per
+}
+
+// begin has strips laid from all pieces that are out.
+func (b *building) begin() {
+	copy(b.there, b.cur.out)
+	b.top.value, b.at, b.tries = 0, 0, 0
 }
 
 // whole has strips laid on whole sheets.
@@ -95,7 +108,7 @@ func (h *hunt) build(n int) bool {
 	}
 	b := h.building
 	for n > 0 {
-		if b.cur.area == 0 || b.cur.cost > h.champ.cost {
+		if b.cur.area == 0 || b.cur.cost > h.champ.cost || !h.offered() {
 			return h.built()
 		}
 		if b.at < len(b.ways[0].wide)+len(b.ways[1].wide) {
@@ -103,16 +116,13 @@ func (h *hunt) build(n int) bool {
 			n--
 			continue
 		}
-		h.attempt(b.tries % 2)
-		n -= buildCosts
-		if b.tries++; b.tries < b.most {
+		if b.tries < b.offers.attempts {
+			h.attempt(b.tries % 2)
+			b.tries++
+			n -= buildCosts
 			continue
 		}
-		if b.top.value == 0 || !h.mayOpen(&b.cur) {
-			return h.built()
-		}
-		h.layStrips()
-		b.top.value, b.at, b.tries = 0, 0, 0
+		h.nextLeaf()
 	}
 	return false
 }
@@ -127,7 +137,7 @@ func (b *building) valueNext() {
 	w := &s.wide[i]
 	w.value = 0
 	if w.cells <= s.across.cells && b.cur.out[s.opts[w.last].kind] > 0 {
-		w.value = b.strip(s, w, b.cur.out, false)
+		w.value = b.strip(s, w, b.there, false)
 	}
 }
 
@@ -150,11 +160,12 @@ func (h *hunt) attempt(way int) {
 		if w.value == 0 || h.dice.below(n) >= someWidths {
 			continue
 		}
-		for again := range 2 {
-			if len(b.order) == 64 || again == 1 && !h.dice.oneIn(3) {
+		times := min(max(2, 2*someWidths/n), int(s.across.cells/w.cells)) // the fewer widths, the more of each
+		for again := range times {
+			if len(b.order) == 64 || again > 0 && times == 2 && !h.dice.oneIn(3) {
 				break
 			}
-			less := int64(w.value) * int64(h.dice.below(unsure)+again*twice) / 1024
+			less := int64(w.value) * int64(h.dice.below(unsure)+min(again, 1)*twice) / 1024
 			b.sack.offer(len(b.order), w.cells, w.value-int32(less))
 			b.order = append(b.order, int32(i))
 		}
@@ -172,7 +183,7 @@ func (h *hunt) attempt(way int) {
 		j := h.dice.below(i + 1)
 		b.order[i], b.order[j] = b.order[j], b.order[i]
 	}
-	copy(b.left, b.cur.out)
+	copy(b.left, b.there)
 	b.rows, b.ends = b.rows[:0], b.ends[:0]
 	var total int32
 	for _, i := range b.order {
@@ -186,12 +197,6 @@ func (h *hunt) attempt(way int) {
 	}
 }
 
-// mayOpen reports whether there is a sheet for d.
-func (h *hunt) mayOpen(d *draft) bool {
-	n := h.shelf[0].count
-	return n < 0 || int(d.used[0]) < n
-}
-
 // layStrips puts the strips of the best attempt on a new sheet.
 func (h *hunt) layStrips() {
 	h.start(&h.building.cur)
@@ -203,14 +208,19 @@ func (h *hunt) layStrips() {
 
 // layIn puts the strips of the best attempt in empty twig gap of s.
 func (h *hunt) layIn(s *sheet, gap int32) {
-	b := h.building
+	t := &h.building.top
+	h.layRows(s, gap, t.rows, t.ends, t.way)
+}
+
+// layRows puts strips, side by side along axis way, in empty twig gap of s.
+func (h *hunt) layRows(s *sheet, gap int32, all []row, ends []int32, way int) {
 	dir := cutX
-	if b.top.way == 1 {
+	if way == 1 {
 		dir = cutY
 	}
 	var strip, from int32
-	for _, end := range b.top.ends {
-		rows := b.top.rows[from:end]
+	for _, end := range ends {
+		rows := all[from:end]
 		from = end
 		var width int32
 		for _, r := range rows {
@@ -249,6 +259,9 @@ func (h *hunt) built() (better bool) {
 			h.aim(c, d, c.lim)
 		}
 		h.learn()
+		if j := h.draftShelf(); j >= 0 && (b.offers.least == 0 || d.cost < b.offers.least) {
+			b.offers.best, b.offers.least = j, d.cost
+		}
 	}
 	b.most = min(4*b.most, buildMost)
 	b.drafts++
@@ -263,7 +276,7 @@ func (h *hunt) learn() {
 	lost := make([]float64, len(h.kinds))
 	for _, id := range b.cur.sheets[:len(b.cur.sheets)-1] {
 		s := &h.pool[id]
-		waste := 1.0
+		waste := h.shelf[s.shelf].area * h.unit
 		for i := range s.twigs {
 			if k := s.twigs[i].what; k >= 0 {
 				waste -= float64(h.kinds[k].area * h.unit)

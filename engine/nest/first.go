@@ -98,15 +98,16 @@ var rounds = [...]goal{cheaper, cheaper, calmer, cheaper, neater, cheaper, cheap
 func (h *hunt) work(turn, n int) (better bool) {
 	if h.pieces >= manyPieces && h.climbs[cheaper].on {
 		turns := 2 // every other one is a climb's
-		if h.striped() {
+		switch {
+		case h.striped():
 			turns = 8
+		case h.plain():
+			turns = 4
 		}
 		switch {
 		case turn%turns == 0:
 			turn /= turns
-		case turns == 2:
-			return h.fill(n)
-		case h.polishes():
+		case h.striped() && h.polishes():
 			return h.makeRoom(n)
 		default:
 			return h.build(n)

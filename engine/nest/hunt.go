@@ -53,7 +53,6 @@ type hunt struct {
 
 	climbs   [goals]climb
 	archive  archive
-	filling  filling
 	building *building
 	polish   polish
 

@@ -130,7 +130,7 @@ func (h *hunt) relay(i int32) bool {
 	h.hold(&b.cur, &h.cand)
 	h.price()
 	b.within(gap.w, gap.h)
-	b.top.value, b.at, b.tries = 0, 0, 0
+	b.begin()
 	for b.at < len(b.ways[0].wide)+len(b.ways[1].wide) {
 		b.valueNext()
 	}
@@ -233,7 +233,7 @@ func (h *hunt) nextStage() {
 		h.price()
 		h.only(-1)
 		h.hold(&b.cur, &h.cand)
-		b.top.value, b.at, b.tries = 0, 0, 0
+		b.begin()
 		for b.at < len(b.ways[0].wide)+len(b.ways[1].wide) {
 			b.valueNext()
 		}
@@ -265,7 +265,8 @@ func (h *hunt) again() {
 	none := h.blank()
 	b := h.building
 	h.hold(&b.cur, &none)
-	b.top.value, b.at, b.tries = 0, 0, 0
+	b.begin()
+	b.offers.again()
 }
 
 // leastFull is the sheet of cand with the least on it.

@@ -25,6 +25,15 @@ func TestSameBytes(t *testing.T) {
 	}
 	many := equalsJob(1, 300, 30)
 	fmt.Fprintf(&got, "equals %x\n", sha256.Sum256(checkRun(t, many, Options{Seed: 1, Tries: 8000})))
+	stocks := equalsJob(2, 240, 30)
+	stocks.Stock = append(stocks.Stock, Stock{ID: "offcut", L: 900 * mm, W: 600 * mm, Count: 1, Grain: Across, AtShop: true},
+		Stock{ID: "other", L: 1525 * mm, W: 1525 * mm, Price: 5000, Count: -1, Grain: Along, AtShop: true})
+	fmt.Fprintf(&got, "stocks %x\n", sha256.Sum256(checkRun(t, stocks, Options{Seed: 1, Tries: 8000})))
+	car := cartJob(2)
+	for i := range car.Parts {
+		car.Parts[i].Count *= 8
+	}
+	fmt.Fprintf(&got, "car %x\n", sha256.Sum256(checkRun(t, car, Options{Seed: 1, Tries: 8000})))
 	const file = "../../testdata/nest/digests.txt"
 	if *update {
 		if err := os.WriteFile(file, got.Bytes(), 0o644); err != nil {

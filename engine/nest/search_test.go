@@ -117,7 +117,7 @@ func TestSearchRandomJobs(t *testing.T) {
 	}
 }
 
-// Many small pieces: sheets are filled one by one, too.
+// Many small pieces: drafts are built, too, although the store cuts the sheets.
 func TestSearchManyPieces(t *testing.T) {
 	job := plainJob()
 	job.Parts = nil
@@ -132,12 +132,12 @@ func TestSearchManyPieces(t *testing.T) {
 	h.reset(cheaper)
 	before := h.champ.bought
 	for range 40_000 {
-		if h.fill(1) {
+		if h.build(1) {
 			break
 		}
 	}
 	if h.champ.bought >= before {
-		t.Errorf("filling sheets one by one takes %d sheets, the first plan %d", h.champ.bought, before)
+		t.Errorf("building takes %d sheets, the first plan %d", h.champ.bought, before)
 	}
 }
 

@@ -89,7 +89,7 @@ func (k *knapsack) most() (value int32, mask uint64) {
 // stripes lists the ways to lay strips across an axis: span is the sheet's
 // size along that axis, long the other one; measure and other divide all
 // sizes of the kinds along them.
-func (h *hunt) stripes(axis int, span, long, measure, other int32) (s stripes) {
+func (h *hunt) stripes(j, axis int, span, long, measure, other int32) (s stripes) {
 	s.across.per = max(measure, (span+gridCells-1)/gridCells)
 	s.across.cells = span / s.across.per
 	s.long.per = max(other, (long+gridCells-1)/gridCells)
@@ -97,7 +97,7 @@ func (h *hunt) stripes(axis int, span, long, measure, other int32) (s stripes) {
 	for i := range h.kinds {
 		k := &h.kinds[i]
 		for turn, size := range [2][2]int32{{k.w, k.h}, {k.h, k.w}} {
-			if lie := h.lie[i*len(h.shelf)]; lie>>turn&1 == 0 || turn == 1 && k.w == k.h && lie&asGiven != 0 {
+			if lie := h.lie[i*len(h.shelf)+j]; lie>>turn&1 == 0 || turn == 1 && k.w == k.h && lie&asGiven != 0 {
 				continue
 			}
 			w, l := size[axis], size[1-axis]
