@@ -223,6 +223,12 @@ func TestMoney(t *testing.T) {
 	var sum measure.Money
 	for _, row := range r.Buy.Rows {
 		sum += row.Total
+		if row.ID == r.Job.Stock[r.Plan.Sheets[0].Stock].ID && row.Why != "1 sheet in the plan" {
+			t.Errorf("%s: %q", row.Name, row.Why)
+		}
+		if row.ID == p.Stock.Boards[0].ID && row.Why != "2 boards in the plan, 4.7 board feet as sized" { // 2 × 96 × 3 1/2 × 1 in, by 144
+			t.Errorf("%s: %q", row.Name, row.Why)
+		}
 	}
 	if sum+r.Buy.StoreCut+r.Buy.Delivery != r.Buy.Total {
 		t.Errorf("rows %v, store cuts %v, together %v", sum, r.Buy.StoreCut, r.Buy.Total)

@@ -2,6 +2,7 @@ package work
 
 import (
 	"cmp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -30,7 +31,10 @@ func Shop(p *project.Project, c design.Cart, job nest.Job, plan nest.Plan) Shopp
 			continue
 		}
 		st := job.Stock[i]
-		name, why := st.Material, times(n, "sheet or board", "sheets or boards")+" in the plan"
+		name, why := st.Material, times(n, "sheet", "sheets")+" in the plan"
+		if slices.ContainsFunc(p.Stock.Boards, func(b project.Board) bool { return b.ID == st.ID }) {
+			why = times(n, "board", "boards") + " in the plan"
+		}
 		m, ok := p.Material(st.Material)
 		if ok && m.Name != "" {
 			name = m.Name
