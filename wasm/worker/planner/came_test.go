@@ -96,30 +96,18 @@ func TestCameOutShort(t *testing.T) {
 	}
 
 	// The uncut is planned again from what lies there.
-	made, total, there := 0, 0, lying(d)
+	made, total, there := 0, d.toCut(), lying(d)
 	for _, l := range work.LyingNow(d.out.Job, d.out.Plan, d.out.Steps, d.out.stands) {
 		if l.Is == work.ToPart && l.L == l.Piece.L && l.W == l.Piece.W {
 			made++
 		}
-	}
-	for _, q := range d.out.Job.Parts {
-		total += q.Count
 	}
 	old := d.held.digest
 	d.again()
 	if d.last.Alert != "" || d.held.digest == old {
 		t.Fatalf("replanned: %q", d.last.Alert)
 	}
-	if found := nest.Verify(d.out.Job, d.out.Plan); len(found) > 0 {
-		t.Errorf("the new plan: %v", found)
-	}
-	left := 0
-	for _, q := range d.out.Job.Parts {
-		left += q.Count
-	}
-	if left != total-made {
-		t.Errorf("%d parts to cut, want %d less %d", left, total, made)
-	}
+	plannedRest(t, d, total-made)
 	stock := map[string]int{}
 	for _, s := range d.out.Job.Stock {
 		if s.AtShop {

@@ -128,26 +128,14 @@ func TestReplanKeepsWhatIsCut(t *testing.T) {
 			}
 		}
 	}
-	total := 0
-	for _, q := range d.out.Job.Parts {
-		total += q.Count
-	}
+	total := d.toCut()
 	old := d.held.digest
 	d.do(Action{Do: "set", Path: drawerHeight, Value: "5 1/2"})
 	d.again()
 	if d.last.Alert != "" || d.held == nil || d.held.digest == old {
 		t.Fatalf("replanned: %q", d.last.Alert)
 	}
-	if found := nest.Verify(d.out.Job, d.out.Plan); len(found) > 0 {
-		t.Errorf("the new plan: %v", found)
-	}
-	left := 0
-	for _, q := range d.out.Job.Parts {
-		left += q.Count
-	}
-	if left != total-made {
-		t.Errorf("%d parts to cut, want %d less %d", left, total, made)
-	}
+	plannedRest(t, d, total-made)
 	if d.out.differ != 0 {
 		t.Errorf("%d parts differ from the new plan", d.out.differ)
 	}
@@ -170,5 +158,16 @@ func TestReplanWithNothingCut(t *testing.T) {
 	d.do(Action{Do: "replan"})
 	if d.held != nil || d.out.differ != 0 || d.last.Search.Seq == 0 {
 		t.Errorf("held %v, %d differ, search %v", d.held != nil, d.out.differ, d.last.Search)
+	}
+}
+
+// plannedRest asks that the plan holds and so many parts are to be cut.
+func plannedRest(t *testing.T, d *desk, want int) {
+	t.Helper()
+	if found := nest.Verify(d.out.Job, d.out.Plan); len(found) > 0 {
+		t.Errorf("the new plan: %v", found)
+	}
+	if n := d.toCut(); n != want {
+		t.Errorf("%d parts to cut, want %d", n, want)
 	}
 }
