@@ -48,3 +48,20 @@ func TestSameBytes(t *testing.T) {
 		t.Errorf("digests differ; if the search was changed, go test -update\ngot\n%swant\n%s", got.Bytes(), want)
 	}
 }
+
+// No search rolls what another one has rolled or will: their seeds are more
+// than a few thousand rolls apart.
+func TestSeedsLieApart(t *testing.T) {
+	job := halvesJob(4, 11*inch)
+	rolled := map[uint64]uint64{}
+	for seed := range uint64(64) {
+		d := newSearch(&job, Options{Seed: seed}).hunts[0].dice
+		for range 4000 {
+			z := d.next()
+			if was, ok := rolled[z]; ok {
+				t.Fatalf("seeds %d and %d roll the same", was, seed)
+			}
+			rolled[z] = seed
+		}
+	}
+}
