@@ -43,9 +43,16 @@ func Settled(job Job, p Plan) (Plan, bool) {
 	} else if p.Reserved = 0; len(Verify(job, p)) > 0 {
 		return p, false
 	}
-	p = Rounded(job, p)
-	if q, ok := tidy(p); ok { // rounding may have given room
-		p = q
+	for range 4 { // each may give the other room
+		p = Rounded(job, p)
+		q, ok := tidy(p)
+		if !ok {
+			break
+		}
+		same := q.ShopCuts == p.ShopCuts && q.Settings == p.Settings && q.Rest == p.Rest
+		if p = q; same {
+			break
+		}
 	}
 	p.Reserved = held(&job, p)
 	return p, true
