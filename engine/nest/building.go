@@ -17,14 +17,17 @@ type building struct {
 	offers offers  // for the sheet at hand
 	there  []int32 // pieces for the leaf at hand
 
-	sack  knapsack // of strips
-	sums  front    // of rows
-	picks []option // for the strip at hand
-	rows  []row    // of the attempt at hand
-	ends  []int32  // of the attempt at hand: where each strip ends in rows
-	left  []int32  // of the attempt at hand
-	order []int32  // widths of its strips
-	top   struct { // the best attempt for the sheet at hand
+	sack    knapsack // of strips
+	sums    front    // of rows
+	picks   []option // for the strip at hand
+	batches []batch  // of them
+	spare   []int32  // pieces that are in no batch
+	dice    *dice
+	rows    []row    // of the attempt at hand
+	ends    []int32  // of the attempt at hand: where each strip ends in rows
+	left    []int32  // of the attempt at hand
+	order   []int32  // widths of its strips
+	top     struct { // the best attempt for the sheet at hand
 		rows  []row
 		ends  []int32
 		way   int
@@ -62,7 +65,7 @@ func (h *hunt) plain() bool {
 
 func (h *hunt) newBuilding() *building {
 	n := len(h.kinds)
-	b := &building{cur: h.blank(), plain: make([]int32, n), worth: make([]int32, n), left: make([]int32, n), most: buildTries}
+	b := &building{cur: h.blank(), plain: make([]int32, n), worth: make([]int32, n), left: make([]int32, n), most: buildTries, dice: &h.dice}
 	for i := range h.kinds {
 		b.plain[i] = int32(float64(h.kinds[i].area*h.unit) * sheetWorth)
 	}
@@ -223,8 +226,13 @@ func (h *hunt) layRows(s *sheet, gap int32, all []row, ends []int32, way int) {
 		rows := all[from:end]
 		from = end
 		var width int32
-		for _, r := range rows {
-			width = max(width, r.n*r.w)
+		for i, r := range rows {
+			w := r.n * r.w
+			if r.cell > 0 {
+				w += rows[i+1].n * rows[i+1].w
+			}
+			width = max(width, w)
+			h.cand.out[r.kind] -= r.n * r.times
 		}
 		if width == 0 {
 			continue
@@ -234,9 +242,13 @@ func (h *hunt) layRows(s *sheet, gap int32, all []row, ends []int32, way int) {
 		if strip != was {
 			own = s.twigs[strip].up
 		}
-		for _, r := range rows {
-			strip = s.lay(strip, r, cutX+cutY-dir)
-			h.cand.out[r.kind] -= r.n * r.times
+		for i := 0; i < len(rows); i++ {
+			if rows[i].cell > 0 {
+				strip = s.layPair(strip, rows[i], rows[i+1], dir)
+				i++
+				continue
+			}
+			strip = s.lay(strip, rows[i], cutX+cutY-dir)
 		}
 		if own >= 0 {
 			s.merge(own)

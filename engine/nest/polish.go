@@ -18,6 +18,7 @@ type polish struct {
 	left   int     // windows to come in this stage
 	long   int     // windows a stage
 	dear   []float64
+	bulk   []float64 // how much dearer a piece is for its size
 	worth  []float64 // of a piece: its area, corrected
 	rest   []int32   // for unite
 }
@@ -28,15 +29,16 @@ const (
 	leastGoal   = 8  // sheets below which there is no polish
 
 	hoardMost   = 4    // sheets in the hoard, at first
-	hoardLeast  = 2    // and when it is laid
+	hoardLeast  = 1    // and when it is laid
 	polishBegin = 500  // windows a stage, at first
 	polishMost  = 4000 // and at last
 	polishTries = 12   // attempts a window
-	endTries    = 6000 // at laying the hoard
-	endAgain    = 200  // windows until it is laid again, if it has not shrunk
+	endTries    = 2000 // at laying the hoard
+	endAgain    = 50   // windows until it is laid again, if it has not shrunk
 	endShrink   = 0.003
-	endRoom     = 0.05 // sheets that the hoard must leave empty
-	endEasy     = 0.85 // and if it takes less of them it is laid at once
+	endRoom     = 0.03 // sheets that the hoard must leave empty
+	endEasy     = 0.9  // and if it takes less of them it is laid at once
+	endDear     = 0.05 // how much dearer it makes what is left over
 )
 
 // polishes reports whether there is a champion worth a polish.
@@ -52,6 +54,10 @@ func (h *hunt) makeRoom(n int) bool {
 		p.all, p.last.cur, p.last.ring = h.blank(), h.blank(), make([]score, ringLen)
 		p.dear, p.worth = make([]float64, len(h.kinds)), make([]float64, len(h.kinds))
 		p.long = polishBegin
+		h.weighBulk()
+		b, leaf := h.building, h.shelf[0].pats[0].leaves[0]
+		h.pairUp(&b.ways[0], 0, leaf.w, leaf.h)
+		h.pairUp(&b.ways[1], 1, leaf.h, leaf.w)
 		h.hold(&p.all, &h.champ)
 		p.goal = h.champ.bought
 	}
@@ -67,6 +73,9 @@ func (h *hunt) makeRoom(n int) bool {
 				h.hold(&h.champ, &p.all)
 				h.reset(cheaper)
 				return true
+			}
+			if p.ending == 0 {
+				h.miss()
 			}
 			continue
 		}
@@ -95,8 +104,24 @@ func (h *hunt) correct() {
 	for i := range h.kinds {
 		k := &h.kinds[i]
 		want := float64(p.out) * float64(k.n) / float64(h.pieces)
-		p.dear[i] = keep*p.dear[i] + float64(step*(float64(p.all.out[i])-want)/(1+want))
-		p.worth[i] = k.area * h.unit * (1 + p.dear[i])
+		p.dear[i] = float64(keep*p.dear[i]) + float64(step*(float64(p.all.out[i])-want)/(1+want))
+		p.worth[i] = k.area * h.unit * (1 + p.dear[i] + p.bulk[i])
+	}
+}
+
+// weighBulk makes large pieces a little dearer than small ones: a hoard of
+// small ones is easier to lay.
+func (h *hunt) weighBulk() {
+	p := &h.polish
+	const most, least = 0.01, -0.01
+	mean := 0.0
+	for i := range h.kinds {
+		mean += float64(float64(h.kinds[i].n) * h.kinds[i].area)
+	}
+	mean /= float64(h.pieces)
+	p.bulk = make([]float64, len(h.kinds))
+	for i := range h.kinds {
+		p.bulk[i] = min(least+float64(most*h.kinds[i].area)/mean, most)
 	}
 }
 
@@ -296,6 +321,17 @@ func (h *hunt) unite(d *draft) {
 	}
 	p.all.copyFrom(d)
 	p.all.sheets = append(p.all.sheets, p.rest...)
+}
+
+// miss makes dearer for a while what is left over after the last try to lay the
+// hoard.
+func (h *hunt) miss() {
+	p := &h.polish
+	for k, n := range p.last.cur.out {
+		if n > 0 {
+			p.dear[k] += endDear
+		}
+	}
 }
 
 // beginEnd begins to lay the hoard on what sheets the goal leaves.

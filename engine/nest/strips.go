@@ -15,6 +15,8 @@ type stripes struct {
 	long, across grid
 	opts         []option // by width
 	wide         []width
+	blocks       []row  // that pairs are made of, by length
+	pairs        []pair // by width
 }
 
 // A grid divides a length into cells for a knapsack. Sizes are rounded up to
@@ -35,17 +37,25 @@ type option struct {
 type width struct {
 	w, cells int32
 	last     int32 // the last of the options that are no wider
+	lastPair int32 // the same of the pairs
 	value    int32 // of the best strip of that width
 }
 
 // A row is an option as laid, so many times one after the other.
-type row struct{ kind, n, w, h, times int32 }
+type row struct {
+	kind, n, w, h, times int32
+	cell                 int32 // length of the cell that it shares with the next row; 0: none
+}
+
+// A batch is some copies of one of the picks for a strip, or of pair ^pick.
+type batch struct{ pick, copies int32 }
 
 const (
 	gridCells  = 4096    // at most
 	sheetWorth = 1 << 28 // value of the area of a sheet
 	sideBySide = 4       // pieces of a kind across a strip
 	stripSlack = 12      // a piece may be narrower than its strip by 1/12
+	batchMost  = 64      // batches that a strip is chosen from
 )
 
 // A knapsack finds what makes the greatest value within a size. Its memory is
@@ -122,45 +132,49 @@ func (h *hunt) stripes(j, axis int, span, long, measure, other int32) (s stripes
 // strip finds the best strip of width w from the pieces that are left. If
 // keep is set they are taken, and its rows are listed in b.rows.
 func (b *building) strip(s *stripes, w *width, left []int32, keep bool) (value int32) {
-	type batch struct{ pick, copies int32 }
-	var batches [64]batch
-	n := 0
-	b.picks = b.picks[:0]
+	b.picks, b.batches = b.picks[:0], b.batches[:0]
 	b.sums.clear(s.long.cells)
-	for i := w.last; i >= 0 && n < len(batches); i-- {
+	b.spare = append(b.spare[:0], left...)
+	b.offerPairs(s, w)
+	for i := w.last; i >= 0 && len(b.batches) < batchMost; i-- {
 		o := s.opts[i]
 		if o.n*o.w < w.w-w.w/stripSlack {
 			break
 		}
-		there := left[o.kind]
-		for _, p := range b.picks {
-			if p.kind == o.kind {
-				there -= p.copies * p.n
-			}
-		}
-		o.copies = min(there/o.n, s.long.cells/o.cells)
+		o.copies = min(b.spare[o.kind]/o.n, s.long.cells/o.cells)
 		if o.copies <= 0 {
 			continue
 		}
+		b.spare[o.kind] -= o.copies * o.n
 		rest := o.copies
-		for c := int32(1); rest > 0 && n < len(batches); c *= 2 {
+		for c := int32(1); rest > 0 && len(b.batches) < batchMost; c *= 2 {
 			c = min(c, rest)
 			rest -= c
-			batches[n] = batch{int32(len(b.picks)), c}
-			b.sums.offer(n, c*o.cells, c*o.n*b.worth[o.kind])
-			n++
+			b.offer(int32(len(b.picks)), c, c*o.cells, c*o.n*b.worth[o.kind])
 		}
 		b.picks = append(b.picks, o)
 	}
 	value, mask := b.sums.most()
-	for i := 0; keep && i < n; i++ {
-		if mask>>i&1 != 0 {
-			o, times := &b.picks[batches[i].pick], batches[i].copies
-			left[o.kind] -= o.n * times
-			b.rows = append(b.rows, row{o.kind, o.n, o.w, o.h, times})
+	for i := 0; keep && i < len(b.batches); i++ {
+		if mask>>i&1 == 0 {
+			continue
 		}
+		pick, times := b.batches[i].pick, b.batches[i].copies
+		if pick < 0 {
+			b.keepPair(s, &s.pairs[^pick], left)
+			continue
+		}
+		o := &b.picks[pick]
+		left[o.kind] -= o.n * times
+		b.rows = append(b.rows, row{o.kind, o.n, o.w, o.h, times, 0})
 	}
 	return value
+}
+
+// offer adds a batch to what the strip at hand is chosen from.
+func (b *building) offer(pick, copies, size, value int32) {
+	b.sums.offer(len(b.batches), size, value)
+	b.batches = append(b.batches, batch{pick, copies})
 }
 
 // split cuts a strip of the given width off the empty twig g along dir. It
