@@ -96,7 +96,7 @@ func (h *hunt) grab() int32 {
 	if n := len(h.idle); n > 0 {
 		i := h.idle[n-1]
 		h.idle = h.idle[:n-1]
-		h.pool[i].refs = 1
+		h.pool[i].refs, h.pool[i].known = 1, false
 		return i
 	}
 	h.pool = append(h.pool, sheet{refs: 1})
@@ -140,13 +140,11 @@ func (h *hunt) start(d *draft) {
 // touch makes sheet i of cand its own copy and returns it.
 func (h *hunt) touch(i int32) *sheet {
 	old := h.cand.sheets[i]
-	if h.own[i] {
+	if h.own[i] || h.pool[old].refs == 1 {
+		h.own[i], h.pool[old].known = true, false
 		return &h.pool[old]
 	}
 	h.own[i] = true
-	if h.pool[old].refs == 1 {
-		return &h.pool[old]
-	}
 	n := h.grab()
 	h.pool[n].copyFrom(&h.pool[old])
 	h.release(old)

@@ -81,21 +81,7 @@ func (s *sheet) join(a, b int32) bool {
 	s.link(n, g)
 	s.link(n, c)
 	for _, i := range [2]int32{a, b} {
-		k := s.narrow(i, dir, by)
-		if s.twigs[k].what == dir { // a strip of its own: its kids move up
-			for q := s.twigs[k].kid; q >= 0; {
-				next := s.twigs[q].next
-				if s.twigs[q].what == empty {
-					s.giveRoom(c, q)
-				} else {
-					s.link(c, q)
-				}
-				q = next
-			}
-			s.drop(k)
-			continue
-		}
-		s.link(c, k)
+		s.adopt(c, s.narrow(i, dir, by))
 	}
 	return true
 }

@@ -231,7 +231,7 @@ func (h *hunt) put(k int32, p place) {
 }
 
 // recreate puts back what waits, the piece with the fewest places first, and
-// opens sheets within lim where there is none.
+// opens sheets within lim, or makes room, where there is none.
 func (h *hunt) recreate(lim *limits) {
 	for len(h.todo) > 0 {
 		todo := h.todo
@@ -249,10 +249,13 @@ func (h *hunt) recreate(lim *limits) {
 		}
 		w := &todo[at]
 		if least == 0 {
-			if !h.openFor(w.kind, lim) {
-				h.giveUp(at)
+			if h.openFor(w.kind, lim) {
+				continue
 			}
-			continue
+			if !h.around(w) {
+				h.giveUp(at)
+				continue
+			}
 		}
 		p, ok := h.best(w)
 		if !ok {

@@ -28,10 +28,12 @@ type sheet struct {
 	items int32   // pieces on it
 	gaps  []gap   // the empty twigs that are of use, in the order of twigs
 	value float64 // of the gaps
-	refs  int32   // solutions that hold it
-	dists []dist  // distinct fence distances; only where settings count
-	rest  int64   // value of the offcuts as Plan.Rest; only where it counts
-	fresh bool    // dists and rest are up to date
+	nooks []nook  // if they are known
+	known bool
+	refs  int32  // solutions that hold it
+	dists []dist // distinct fence distances; only where settings count
+	rest  int64  // value of the offcuts as Plan.Rest; only where it counts
+	fresh bool   // dists and rest are up to date
 }
 
 func (s *sheet) reset(shelf int32, p *pattern) {
