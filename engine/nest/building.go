@@ -41,17 +41,12 @@ const (
 	buildTries = 6  // attempts a sheet, in the first draft
 	buildMost  = 24 // and in the last
 
-	someWidths = 24 // that an attempt chooses from, or so
-	buildCosts = 8  // an attempt counts for so many tries
-	unsure     = 20 // a strip's value is understated by chance, by up to so many 1024ths
-	twice      = 16 // and so much less is a second one of its width worth
+	manyWidths = 500 // from here on some are passed over
+	someWidths = 24  // that an attempt chooses from, or so
+	buildCosts = 8   // an attempt counts for so many tries
+	unsure     = 20  // a strip's value is understated by chance, by up to so many 1024ths
+	twice      = 16  // and so much less is a second one of its width worth
 )
-
-// striped reports whether all stock is of one kind that nobody cuts before
-// the shop does.
-func (h *hunt) striped() bool {
-	return len(h.shelf) == 1 && len(h.shelf[0].pats) == 1 && len(h.shelf[0].pats[0].leaves) == 1
-}
 
 // plain reports whether nobody cuts any stock before the shop does.
 func (h *hunt) plain() bool {
@@ -89,10 +84,17 @@ func (b *building) begin() {
 	b.top.value, b.at, b.tries = 0, 0, 0
 }
 
-// whole has strips laid on whole sheets.
+// whole has strips laid on whole sheets of the one kind that is bought.
 func (h *hunt) whole() {
-	leaf := h.shelf[0].pats[0].leaves[0]
-	h.building.within(leaf.w, leaf.h)
+	j, p := h.onlyOffer()
+	h.building.ways = h.grained(int32(j))
+	h.building.within(p.leaves[0].w, p.leaves[0].h)
+}
+
+// grained is how strips may lie on shelf j.
+func (h *hunt) grained(j int32) *[2]stripes {
+	g := &h.building.grains
+	return &g.ways[g.of[j]]
 }
 
 // gcd is the greatest common divisor of two numbers above zero.
@@ -115,7 +117,7 @@ func (h *hunt) build(n int) bool {
 			return h.built()
 		}
 		if b.at < len(b.ways[0].wide)+len(b.ways[1].wide) {
-			b.valueNext()
+			h.valueNext()
 			n--
 			continue
 		}
@@ -130,18 +132,32 @@ func (h *hunt) build(n int) bool {
 	return false
 }
 
-// valueNext finds what a strip of the next width is worth.
-func (b *building) valueNext() {
+// valueNext finds what a strip of the next width is worth. Of many widths it
+// passes some over, by chance.
+func (h *hunt) valueNext() {
+	b := h.building
+	all := len(b.ways[0].wide) + len(b.ways[1].wide)
+	if over := all / manyWidths; over > 0 {
+		for range min(h.dice.below(2*over+1), all-1-b.at) {
+			_, w := b.nextWidth()
+			w.value = 0
+		}
+	}
+	s, w := b.nextWidth()
+	w.value = 0
+	if w.cells <= s.across.cells && b.there[s.opts[w.last].kind] > 0 {
+		w.value = b.strip(s, w, b.there, false)
+	}
+}
+
+// nextWidth is the next width, and its stripes.
+func (b *building) nextWidth() (*stripes, *width) {
 	s, i := &b.ways[0], b.at
 	if i >= len(s.wide) {
 		s, i = &b.ways[1], i-len(s.wide)
 	}
 	b.at++
-	w := &s.wide[i]
-	w.value = 0
-	if w.cells <= s.across.cells && b.cur.out[s.opts[w.last].kind] > 0 {
-		w.value = b.strip(s, w, b.there, false)
-	}
+	return s, &s.wide[i]
 }
 
 // attempt makes a sheet's worth of strips side by side along an axis: a
@@ -200,10 +216,12 @@ func (h *hunt) attempt(way int) {
 	}
 }
 
-// layStrips puts the strips of the best attempt on a new sheet.
+// layStrips puts the strips of the best attempt on a new sheet of the one kind
+// that is bought.
 func (h *hunt) layStrips() {
 	h.start(&h.building.cur)
-	s := &h.pool[h.cand.sheets[h.open(0, h.shelf[0].pats[0])]]
+	j, p := h.onlyOffer()
+	s := &h.pool[h.cand.sheets[h.open(int32(j), p)]]
 	h.layIn(s, 0)
 	h.settle()
 	h.hold(&h.building.cur, &h.cand)

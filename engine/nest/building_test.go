@@ -178,7 +178,15 @@ func TestFront(t *testing.T) {
 // While room is made, pieces move but none is lost, and nothing is allocated
 // between two stages.
 func TestPolish(t *testing.T) {
-	job := equalsJob(2, 1020, 60)
+	t.Run("sheets", func(t *testing.T) { polishes(t, equalsJob(2, 1020, 60)) })
+	t.Run("and offcuts", func(t *testing.T) {
+		job := equalsJob(2, 1020, 60)
+		job.Stock = append([]Stock{{ID: "offcut", L: 900 * mm, W: 600 * mm, Count: 2, Grain: Across, AtShop: true}}, job.Stock...)
+		polishes(t, job)
+	})
+}
+
+func polishes(t *testing.T, job Job) {
 	h := newSearch(&job, Options{}).hunts[0]
 	h.first()
 	h.reset(cheaper)
@@ -212,7 +220,7 @@ func TestPolish(t *testing.T) {
 				t.Fatalf("stage %d: %d pieces of kind %d, want %d", stage, there[i], i, k.n)
 			}
 		}
-		over := p.area - float64(p.goal-len(p.all.sheets))
+		over := p.area - float64(p.goal-p.all.bought)
 		if stage == 0 {
 			begin = over
 		} else if over > begin+1e-9 && stage > 3 {

@@ -99,7 +99,7 @@ func (h *hunt) work(turn, n int) (better bool) {
 	if h.pieces >= manyPieces && h.climbs[cheaper].on {
 		turns := 2 // every other one is a climb's
 		switch {
-		case h.striped():
+		case h.oneSize():
 			turns = 8
 		case h.plain():
 			turns = 4
@@ -107,7 +107,7 @@ func (h *hunt) work(turn, n int) (better bool) {
 		switch {
 		case turn%turns == 0:
 			turn /= turns
-		case h.striped() && h.polishes():
+		case h.oneSize() && h.polishes():
 			return h.makeRoom(n)
 		default:
 			return h.build(n)

@@ -21,13 +21,14 @@ const (
 	pairSome  = 40     // pairs that a strip is chosen from
 )
 
-// pairUp lists the pairs that may lie in strips along an axis.
-func (h *hunt) pairUp(s *stripes, axis int, span, long int32) {
+// pairUp lists the pairs that may lie on shelf j in strips along an axis.
+func (h *hunt) pairUp(j, axis int, span, long int32) {
+	s := &h.grained(int32(j))[axis]
 	s.blocks = s.blocks[:0]
 	for i := range h.kinds {
 		k := &h.kinds[i]
 		for turn, size := range [2][2]int32{{k.w, k.h}, {k.h, k.w}} {
-			if lie := h.lie[i*len(h.shelf)]; lie>>turn&1 == 0 || turn == 1 && k.w == k.h && lie&asGiven != 0 {
+			if lie := h.lie[i*len(h.shelf)+j]; lie>>turn&1 == 0 || turn == 1 && k.w == k.h && lie&asGiven != 0 {
 				continue
 			}
 			w, l, most := size[axis], size[1-axis], int32(min(blockMost, k.n))
@@ -52,7 +53,7 @@ func (h *hunt) pairUp(s *stripes, axis int, span, long int32) {
 }
 
 // listPairs lists those that lose no more than so many 1000ths, unless they are
-// too many.
+// too many. Of those that lose nothing it lists so many.
 func (h *hunt) listPairs(s *stripes, span int32, loss int64) bool {
 	s.pairs = s.pairs[:0]
 	for i, a := range s.blocks {
@@ -70,8 +71,8 @@ func (h *hunt) listPairs(s *stripes, span int32, loss int64) bool {
 			if a.kind == b.kind && (a.w == b.w || a.n*a.times+b.n*b.times > int32(h.kinds[a.kind].n)) {
 				continue
 			}
-			if len(s.pairs) == pairsMost && loss > 0 {
-				return false
+			if len(s.pairs) == pairsMost {
+				return loss == 0
 			}
 			s.pairs = append(s.pairs, pair{int32(i), int32(j), w, s.long.of(l)})
 		}

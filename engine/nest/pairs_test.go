@@ -19,7 +19,7 @@ func TestPairsByHand(t *testing.T) {
 	if v := b.strip(s, w, []int32{2, 2, 0}, false); v != 0 {
 		t.Errorf("without pairs the strip is worth %d", v)
 	}
-	h.pairUp(s, 0, int32(1000*mm), int32(1000*mm))
+	h.pairUp(0, 0, int32(1000*mm), int32(1000*mm))
 	full := int32(sheetWorth / 2)
 	for range 50 {
 		b.rows, b.ends = b.rows[:0], b.ends[:0]

@@ -7,6 +7,7 @@ package nest
 // hoard stays a mixture; then it is laid, a sheet at a time, and the last
 // ones by tries like those of a climb.
 type polish struct {
+	main   int   // the shelf of what is bought
 	all    draft // the sheets outside the hoard, within limits
 	last   climb // its cur is what is laid of the hoard; all's figures count
 	goal   int   // sheets for everything
@@ -41,6 +42,18 @@ const (
 	endDear     = 0.05 // how much dearer it makes what is left over
 )
 
+// oneSize reports whether what is bought is of one kind, and nobody cuts any
+// stock before the shop does.
+func (h *hunt) oneSize() bool {
+	for i := range h.shelf {
+		if p := h.shelf[i].pats; len(p) > 1 || len(p) == 1 && len(p[0].leaves) > 1 {
+			return false
+		}
+	}
+	j, p := h.onlyOffer()
+	return p != nil && h.shelf[j].bought
+}
+
 // polishes reports whether there is a champion worth a polish.
 func (h *hunt) polishes() bool {
 	return h.polish.worth != nil || h.champ.area == 0 && h.champ.bought > leastGoal && h.building != nil && h.building.drafts >= drafts
@@ -55,9 +68,11 @@ func (h *hunt) makeRoom(n int) bool {
 		p.dear, p.worth = make([]float64, len(h.kinds)), make([]float64, len(h.kinds))
 		p.long = polishBegin
 		h.weighBulk()
-		b, leaf := h.building, h.shelf[0].pats[0].leaves[0]
-		h.pairUp(&b.ways[0], 0, leaf.w, leaf.h)
-		h.pairUp(&b.ways[1], 1, leaf.h, leaf.w)
+		p.main, _ = h.onlyOffer()
+		leaf := h.shelf[p.main].pats[0].leaves[0]
+		h.whole()
+		h.pairUp(p.main, 0, leaf.w, leaf.h)
+		h.pairUp(p.main, 1, leaf.h, leaf.w)
 		h.hold(&p.all, &h.champ)
 		p.goal = h.champ.bought
 	}
@@ -88,8 +103,9 @@ func (h *hunt) makeRoom(n int) bool {
 		if h.relay(int32(h.dice.below(len(p.all.sheets)))) {
 			h.count()
 		}
-		q := p.goal - len(p.all.sheets)
-		fits := p.area < endEasy*float64(q) || q == hoardLeast && p.area < float64(q)-endRoom
+		q := p.goal - p.all.bought
+		room := float64(q) * h.shelf[p.main].area * h.unit
+		fits := p.area < endEasy*room || q == hoardLeast && p.area < room-endRoom
 		if p.wait--; fits && (p.area < p.tried-endShrink || p.wait <= 0) {
 			h.beginEnd()
 		}
@@ -154,16 +170,16 @@ func (h *hunt) relay(i int32) bool {
 	gap := h.pool[h.cand.sheets[0]].twigs[g]
 	h.hold(&b.cur, &h.cand)
 	h.price()
+	b.ways = h.grained(h.pool[id].shelf)
 	b.within(gap.w, gap.h)
 	b.begin()
 	for b.at < len(b.ways[0].wide)+len(b.ways[1].wide) {
-		b.valueNext()
+		h.valueNext()
 	}
 	for b.tries < polishTries {
 		h.attempt(b.tries % 2)
 		b.tries++
 	}
-	h.whole()
 	if b.top.value == 0 {
 		return false
 	}
@@ -182,12 +198,15 @@ func (h *hunt) relay(i int32) bool {
 	if more > 0 {
 		return false
 	}
-	now := h.cand.sheets[0]
-	h.pool[now].refs++
+	for _, now := range h.cand.sheets {
+		h.pool[now].refs++
+	}
 	h.release(id)
-	p.all.sheets[i] = now
+	p.all.sheets[i] = h.cand.sheets[0]
+	p.all.sheets = append(p.all.sheets, h.cand.sheets[1:]...) // what is at home for nothing
 	copy(p.all.out, h.cand.out)
-	p.all.area = h.cand.area
+	copy(p.all.used, h.cand.used)
+	p.all.limits, p.all.area = h.cand.limits, h.cand.area
 	return true
 }
 
@@ -252,15 +271,16 @@ func (h *hunt) only(id int32) {
 // nextStage makes the hoard smaller by a sheet, or large again.
 func (h *hunt) nextStage() {
 	p, b := &h.polish, h.building
-	if p.goal-len(p.all.sheets) > hoardLeast {
+	if p.goal-p.all.bought > hoardLeast {
 		p.left = p.long
+		h.whole()
 		h.correct()
 		h.price()
 		h.only(-1)
 		h.hold(&b.cur, &h.cand)
 		b.begin()
 		for b.at < len(b.ways[0].wide)+len(b.ways[1].wide) {
-			b.valueNext()
+			h.valueNext()
 		}
 		for b.tries < buildMost {
 			h.attempt(b.tries % 2)
@@ -274,7 +294,7 @@ func (h *hunt) nextStage() {
 		p.left = p.long
 		p.long = min(2*p.long, polishMost)
 		h.start(&p.all)
-		for len(h.cand.sheets) > max(1, p.goal-hoardMost) {
+		for h.cand.bought > max(1, p.goal-hoardMost) {
 			h.dropSheet(h.leastFull())
 		}
 		h.settle()
@@ -294,10 +314,13 @@ func (h *hunt) again() {
 	b.offers.again()
 }
 
-// leastFull is the sheet of cand with the least on it.
+// leastFull is the sheet of cand, of those bought, with the least on it.
 func (h *hunt) leastFull() (at int32) {
 	least := 2.0
 	for i, id := range h.cand.sheets {
+		if !h.shelf[h.pool[id].shelf].bought {
+			continue
+		}
 		full := 0.0
 		for _, t := range h.pool[id].twigs {
 			if t.what >= 0 {
