@@ -19,6 +19,7 @@ type climb struct {
 	// aside lists sheets that are left as they are, for the sake of speed.
 	// They are not in cur, but its figures count them.
 	aside []int32
+	price []float64 // by kind; nil: all are equal
 }
 
 // A goal is what a climb is after.
@@ -70,6 +71,9 @@ func (h *hunt) try(c *climb) bool {
 		h.hold(&c.cur, &h.cand)
 		c.now = s
 	}
+	if c.price != nil && c.runs%(dearerAfter*len(c.ring)) == 0 {
+		h.reprice(c)
+	}
 	if c.ring[c.at].over(c.now) {
 		c.ring[c.at] = c.now
 	}
@@ -96,7 +100,7 @@ func (h *hunt) left(d *draft) (n int) {
 func (h *hunt) rate(c *climb) score {
 	d := &h.cand
 	if c.goal != neater {
-		return score{d.area, -d.value}
+		return score{h.priced(c, d), -d.value}
 	}
 	h.inspect(d)
 	return score{d.area, float64(d.sets) - float64(settingWorth*d.value)}

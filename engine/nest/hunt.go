@@ -77,7 +77,13 @@ func newHunt(t *trade, seed uint64) *hunt {
 	}
 	h.cand, h.champ = h.blank(), h.blank()
 	for g := range h.climbs {
-		h.climbs[g].cur, h.climbs[g].goal = h.blank(), goal(g)
+		c := &h.climbs[g]
+		if c.cur, c.goal = h.blank(), goal(g); c.goal != neater && h.pieces < manyPieces {
+			c.price = make([]float64, len(h.kinds))
+			for k := range c.price {
+				c.price[k] = 1
+			}
+		}
 	}
 	return h
 }
