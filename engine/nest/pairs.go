@@ -14,9 +14,9 @@ type pair struct {
 }
 
 const (
-	blockMost = 4      // pieces in a block of a pair
+	blockMost = 6      // pieces in a block of a pair
 	pairLoss  = 30     // 1000ths of a pair that may be lost beside the shorter block
-	pairsMost = 20_000 // along an axis
+	pairsMost = 50_000 // along an axis
 	pairSlack = 40     // a pair may be narrower than its strip by 1/40
 	pairSome  = 40     // pairs that a strip is chosen from
 )
