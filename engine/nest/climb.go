@@ -45,6 +45,7 @@ const (
 	mostRuin  = 7    // nodes removed at once
 	fewRuined = 4    // sheets they are removed from
 	wholeRuin = 12   // a whole sheet is thrown out once in so many tries
+	wholeCut  = 4    // where the store cuts it: another may be cut another way
 	cutShift  = 4    // a store cut is moved once in so many tries
 	oversight = 20   // a place is overlooked once in so many
 )
@@ -138,7 +139,7 @@ func (h *hunt) reached(c *climb) bool {
 func (h *hunt) ruin() {
 	h.local = false
 	n := 1 + h.dice.below(mostRuin)
-	if len(h.cand.sheets) > 0 && h.dice.oneIn(wholeRuin) {
+	if len(h.cand.sheets) > 0 && h.dice.oneIn(h.tosses) {
 		h.dropSheet(int32(h.dice.below(len(h.cand.sheets))))
 		if len(h.shelf) > 1 && len(h.cand.sheets) > 0 && h.dice.oneIn(2) {
 			h.dropSheet(int32(h.dice.below(len(h.cand.sheets)))) // room for another mix of stock

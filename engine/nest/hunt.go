@@ -50,6 +50,7 @@ type hunt struct {
 	order  []int32 // kinds by area
 	keep   Size    // the least offcut worth keeping
 	pieces int     // to be placed
+	tosses int     // a whole sheet is thrown out once in so many tries
 
 	climbs   [goals]climb
 	archive  archive
@@ -71,7 +72,12 @@ type hunt struct {
 }
 
 func newHunt(t *trade, seed uint64) *hunt {
-	h := &hunt{trade: t, dice: dice{seed}, order: t.byArea(), keep: keepOf(t.job)}
+	h := &hunt{trade: t, dice: dice{seed}, order: t.byArea(), keep: keepOf(t.job), tosses: wholeRuin}
+	for i := range h.shelf {
+		if pats := h.shelf[i].pats; len(pats) > 0 && pats[0].cuts > 0 {
+			h.tosses = wholeCut
+		}
+	}
 	for i := range h.kinds {
 		h.pieces += h.kinds[i].n
 	}
