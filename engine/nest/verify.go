@@ -268,6 +268,7 @@ func (v *proof) cut(n *Node, x, y measure.Length, store, byStore bool, e rough, 
 	if n.Dir == Y {
 		size = n.W
 	}
+	off := byStore && runsOff(n, size, kerf)
 	var at measure.Length // where the next kid begins
 	for i, kid := range n.Kids {
 		if kid == nil || at > farthest {
@@ -281,12 +282,12 @@ func (v *proof) cut(n *Node, x, y measure.Length, store, byStore bool, e rough, 
 		km := origin{storeL: byStore, storeW: m.storeW}
 		if n.Dir == X {
 			ke.left = e.left && first || byStore && !first
-			ke.right = e.right && last || byStore && !last
+			ke.right = e.right && last || byStore && !last || off
 		} else {
 			along, span, want = kid.W, kid.L, n.L
 			kx, ky = x, y+at
 			ke.bottom = e.bottom && first || byStore && !first
-			ke.top = e.top && last || byStore && !last
+			ke.top = e.top && last || byStore && !last || off
 			km = origin{storeL: m.storeL, storeW: byStore}
 		}
 		kidPath := fmt.Sprintf("%s.%d", path, i)
@@ -323,6 +324,23 @@ func (v *proof) cut(n *Node, x, y measure.Length, store, byStore bool, e rough, 
 		v.shop += passes
 		v.limbs = append(v.limbs, limb{n.Dir, n.Kids})
 	}
+}
+
+// runsOff reports whether the last pass over n runs off its edge: then the saw
+// has made the last kid's outer edge as well.
+func runsOff(n *Node, size, kerf measure.Length) bool {
+	for i, kid := range n.Kids {
+		if kid == nil || size < 0 {
+			return false // told elsewhere
+		}
+		if i > 0 {
+			size -= kerf
+		}
+		if size -= kid.L; n.Dir == Y {
+			size += kid.L - kid.W
+		}
+	}
+	return size > 0
 }
 
 func (v *proof) counts(p Plan) {

@@ -91,6 +91,11 @@ var verifyTests = []struct {
 	{"a piece too wide for the car", Car, func(j *Job, p *Plan) { j.Car[0].W = 497 * mm }},
 	{"a rough edge used", Untrimmed, func(j *Job, p *Plan) { core(p).L++ }},
 	{"a factory edge used that is to be trimmed", Untrimmed, func(j *Job, p *Plan) { j.FactoryTrim = mm }},
+	{"an edge that the last pass makes as it runs off", Untrimmed, func(j *Job, p *Plan) {
+		root := p.Sheets[0].Root // the trimmed piece last, 1 mm before the sheet's end
+		root.Kids[0], root.Kids[1] = root.Kids[1], root.Kids[0]
+		root.Kids[0].L -= mm
+	}},
 	{"a rough piece cut untrimmed", Untrimmed, func(j *Job, p *Plan) {
 		p.Sheets[0].Root.Kids[0] = core(p)
 	}},
