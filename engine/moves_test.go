@@ -10,9 +10,9 @@ import (
 // TestFenceMoves: on the cart the program opens with the order moves a fence or
 // stop as often as there are different settings, so that no order of this plan
 // is better, and 29 % less often than going sheet by sheet; over many seeds
-// it is within 2 % of the least and as much less often. 40 % is what we were after, but what spares
-// passes (a trim for all strips, a cut across them) spares those moves too that
-// going sheet by sheet would make.
+// it is within 2 % of the least and as much less often. 40 % is what we were
+// after, but what spares passes (a trim for all strips, a cut across them)
+// spares those moves too that going sheet by sheet would make.
 func TestFenceMoves(t *testing.T) {
 	p := opened(t, "jointer-stand")
 	steps := func(seed uint64, tries int) work.Steps {
