@@ -51,7 +51,7 @@ const (
 // plain reports whether nobody cuts any stock before the shop does.
 func (h *hunt) plain() bool {
 	for i := range h.shelf {
-		if len(h.shelf[i].pats) > 1 {
+		if p := h.shelf[i].pats; len(p) > 1 || len(p) == 1 && len(p[0].leaves) > 1 {
 			return false
 		}
 	}
@@ -306,7 +306,7 @@ func (h *hunt) learn() {
 	lost := make([]float64, len(h.kinds))
 	for _, id := range b.cur.sheets[:len(b.cur.sheets)-1] {
 		s := &h.pool[id]
-		waste := h.shelf[s.shelf].area * h.unit
+		waste := float64(h.shelf[s.shelf].area * h.unit)
 		for i := range s.twigs {
 			if k := s.twigs[i].what; k >= 0 {
 				waste -= float64(h.kinds[k].area * h.unit)

@@ -253,7 +253,7 @@ func (h *hunt) beginLeaf() {
 	b := h.building
 	o := &b.offers.now
 	leaf := o.pat.leaves[len(o.leaves)]
-	b.ways = &b.grains.ways[b.grains.of[o.shelf]]
+	b.ways = h.grained(o.shelf)
 	b.within(leaf.w, leaf.h)
 	b.top.value, b.at, b.tries = 0, 0, 0
 }
@@ -306,7 +306,7 @@ func (h *hunt) pays(o *offer) float64 {
 	s := &h.shelf[o.shelf]
 	cuts := h.building.cur.cuts
 	price := s.price + h.extra(cuts+o.pat.cuts) - h.extra(cuts)
-	return float64(o.value) / (float64(price) + s.area*h.unit)
+	return float64(o.value) / (float64(price) + float64(s.area*h.unit))
 }
 
 // layOffer puts the best offer on a new sheet.

@@ -16,7 +16,6 @@ func TestOffersByHand(t *testing.T) {
 				{ID: "half", L: 500 * mm, W: 1000 * mm, Count: -1, Price: tt.half, Grain: Along, AtShop: true}}}
 		h := newSearch(&job, Options{}).hunts[0]
 		h.first()
-		println(h.champ.cost)
 		h.climbs[cheaper].lim = unlimited
 		for range 3000 {
 			h.build(1)
@@ -67,7 +66,6 @@ func TestBuildStorePieces(t *testing.T) {
 			continue
 		}
 		h.first()
-		println(h.champ.cost)
 		h.reset(cheaper)
 		most := 0
 		for range 4000 {

@@ -45,13 +45,8 @@ const (
 // oneSize reports whether what is bought is of one kind, and nobody cuts any
 // stock before the shop does.
 func (h *hunt) oneSize() bool {
-	for i := range h.shelf {
-		if p := h.shelf[i].pats; len(p) > 1 || len(p) == 1 && len(p[0].leaves) > 1 {
-			return false
-		}
-	}
 	j, p := h.onlyOffer()
-	return p != nil && h.shelf[j].bought
+	return p != nil && h.shelf[j].bought && h.plain()
 }
 
 // polishes reports whether there is a champion worth a polish.
@@ -104,7 +99,7 @@ func (h *hunt) makeRoom(n int) bool {
 			h.count()
 		}
 		q := p.goal - p.all.bought
-		room := float64(q) * h.shelf[p.main].area * h.unit
+		room := float64(float64(q) * h.shelf[p.main].area * h.unit)
 		fits := p.area < endEasy*room || q == hoardLeast && p.area < room-endRoom
 		if p.wait--; fits && (p.area < p.tried-endShrink || p.wait <= 0) {
 			h.beginEnd()
@@ -324,7 +319,7 @@ func (h *hunt) leastFull() (at int32) {
 		full := 0.0
 		for _, t := range h.pool[id].twigs {
 			if t.what >= 0 {
-				full += h.kinds[t.what].area * h.unit
+				full += float64(h.kinds[t.what].area * h.unit)
 			}
 		}
 		if full < least {

@@ -241,19 +241,8 @@ func (s *sheet) merge(c int32) {
 		s.twigs[i].up = c
 	}
 	s.drop(k)
-	up := s.twigs[c].up
-	if up < 0 || s.twigs[up].what != t.what {
-		return
+	if up := s.twigs[c].up; up >= 0 && s.twigs[up].what == t.what {
+		s.unlink(c)
+		s.adopt(up, c)
 	}
-	s.unlink(c)
-	for i := t.kid; i >= 0; {
-		next := s.twigs[i].next
-		if s.twigs[i].what == empty {
-			s.giveRoom(up, i)
-		} else {
-			s.link(up, i)
-		}
-		i = next
-	}
-	s.drop(c)
 }

@@ -336,8 +336,10 @@ func runsOff(n *Node, size, kerf measure.Length) bool {
 		if i > 0 {
 			size -= kerf
 		}
-		if size -= kid.L; n.Dir == Y {
-			size += kid.L - kid.W
+		if n.Dir == X {
+			size -= kid.L
+		} else {
+			size -= kid.W
 		}
 	}
 	return size > 0
